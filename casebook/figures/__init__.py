@@ -1,0 +1,28 @@
+"""Worksheets: the calculations of the shop, each a pure function. The only place where a number is made."""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib import import_module
+
+from casebook.figures.worksheet import Worksheet
+
+# One module each, loaded when it is asked for.
+IDS = (
+    "thread", "tap_drill", "bushing", "flange_seat", "post_angle", "plug", "joint_strength",
+    "wall", "compare",
+)  # fmt: skip
+
+
+@cache
+def worksheet(id: str) -> Worksheet:
+    """Give the worksheet called `id` (``_`` and ``-`` are the same).
+
+    Raises:
+        KeyError: there is none of that name.
+    """
+    name = id.replace("-", "_")
+    if name not in IDS:
+        raise KeyError(id)
+    sheet: Worksheet = import_module(f"casebook.figures.{name}").WORKSHEET
+    return sheet

@@ -1,0 +1,208 @@
+"""What a worksheet takes: named inputs, typed or already read, with defaults and sensible ranges."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+from fractions import Fraction
+from functools import cache
+from typing import Literal
+
+from casebook.quantity import NotUnderstood, Reading, Thread, Unit, read_quantity
+
+Kind = Literal[
+    "length", "count", "percent", "angle", "thread", "choice", "temperature", "humidity",
+    "number", "any_size", "force", "sets",
+]  # fmt: skip
+
+# The error of a reading that states none: a steady hand with a caliper (common practice, no source).
+USUAL_ERROR = Fraction(2, 100)
+
+
+class BadInput(ValueError):
+    """An input a worksheet cannot use: its name, what is wrong and what would be sensible."""
+
+    def __init__(self, name: str, problem: str) -> None:
+        super().__init__(name, problem)
+        self.name = name
+        self.problem = problem
+
+    def __str__(self) -> str:
+        return f"{self.name}: {self.problem}"
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A number with its bounds, as floats, for the formulas."""
+
+    low: float
+    value: float
+    high: float
+
+    @classmethod
+    def exact(cls, value: float) -> Span:
+        """A number without doubt."""
+        return cls(value, value, value)
+
+    @classmethod
+    def of(cls, reading: Reading) -> Span:
+        """The nearest floats to a reading's exact numbers."""
+        return cls(float(reading.low), float(reading.value), float(reading.high))
+
+
+@dataclass(frozen=True, slots=True)
+class Input:
+    """One input of a worksheet.
+
+    Attributes:
+        name: the name on the command line and in packs, snake_case.
+        kind: how the text is read.
+        help: what it is, in bench words.
+        default: as somebody would type it, with unit; only for decisions of the bench, never for sizes.
+        low: the least sensible value, as typed; a value below is refused.
+        high: the greatest sensible value, as typed.
+        choices: for ``choice`` and ``sets``: the words allowed.
+        measured: whether a reading error applies to it (a setting has none).
+    """
+
+    name: str
+    kind: Kind
+    help: str
+    default: str | None = None
+    low: str | None = None
+    high: str | None = None
+    choices: tuple[str, ...] = ()
+    measured: bool = True
+
+    def read(self, typed: str, bare: Unit | None = None) -> Reading | Thread | str:
+        """Read what was typed for this input.
+
+        Args:
+            typed: the text.
+            bare: the unit of a bare length; None refuses one.
+
+        Raises:
+            BadInput: not understood, or outside the sensible range.
+        """
+        if self.kind in ("choice", "sets"):
+            words = [word.strip().lower().replace("-", "_") for word in typed.split(",")]
+            unknown = [word for word in words if word not in self.choices]
+            if unknown or (self.kind == "choice" and len(words) != 1):
+                raise BadInput(self.name, f"{typed!r} is none of {', '.join(self.choices)}")
+            return ",".join(words)
+        try:
+            value = read_quantity(self.kind, typed, bare=bare)
+        except NotUnderstood as error:
+            raise BadInput(self.name, f"{error}{self._range_words()}") from None
+        if isinstance(value, Reading):
+            self._keep_in_range(value)
+        return value
+
+    def _keep_in_range(self, value: Reading) -> None:
+        low, high = _bounds(self.kind, self.low, self.high)
+        if (low is not None and value.value < low) or (high is not None and value.value > high):
+            raise BadInput(self.name, f"{value.typed!r} makes no sense here{self._range_words()}")
+
+    def _range_words(self) -> str:
+        if self.low is None and self.high is None:
+            return ""
+        return f" (sensible: {self.low or '...'} to {self.high or '...'})"
+
+
+@cache
+def _bounds(kind: str, low: str | None, high: str | None) -> tuple[Fraction | None, Fraction | None]:
+    def bound(typed: str | None) -> Fraction | None:
+        if typed is None:
+            return None
+        reading = read_quantity(kind, typed)
+        assert isinstance(reading, Reading)
+        return reading.value
+
+    return bound(low), bound(high)
+
+
+@cache
+def _default(item: Input) -> Reading | Thread | str | None:
+    return None if item.default is None else item.read(item.default)
+
+
+@dataclass(slots=True)
+class Inputs:
+    """The inputs of one calculation, read.
+
+    Attributes:
+        values: what was given or is a default, by name.
+        given: the names that were given, as opposed to defaults.
+        spans: the numeric ones as floats with bounds, for the formulas; a worksheet adds to them what it
+            derives (a thread's major diameter, a wall from body and bore).
+    """
+
+    values: dict[str, Reading | Thread | str]
+    given: frozenset[str]
+    spans: dict[str, Span] = field(default_factory=dict)
+
+    def __contains__(self, name: str) -> bool:
+        return name in self.values
+
+    def word(self, name: str) -> str:
+        """Give a choice's word, or an empty string."""
+        value = self.values.get(name, "")
+        return value if isinstance(value, str) else ""
+
+    def thread(self, name: str = "thread") -> Thread | None:
+        """Give a thread that was named, or None."""
+        value = self.values.get(name)
+        return value if isinstance(value, Thread) else None
+
+
+def take(items: Iterable[Input], values: Mapping[str, Reading | Thread | str]) -> Inputs:
+    """Put values already read together with the defaults.
+
+    Raises:
+        BadInput: a name that is not among the inputs.
+    """
+    known = {item.name: item for item in items}
+    for name in values:
+        if name not in known:
+            raise BadInput(name, no_such(name, known))
+    merged: dict[str, Reading | Thread | str] = {}
+    for name, item in known.items():
+        value = values.get(name, _default(item))
+        if value is not None:
+            merged[name] = value
+    spans = {name: Span.of(value) for name, value in merged.items() if isinstance(value, Reading)}
+    return Inputs(merged, frozenset(values), spans)
+
+
+def read(
+    items: Iterable[Input],
+    typed: Mapping[str, str],
+    *,
+    error: Fraction = USUAL_ERROR,
+    bare: Unit | None = None,
+) -> Inputs:
+    """Read typed inputs, blur the measured lengths by `error` (mm) and add the defaults.
+
+    Raises:
+        BadInput: an unknown name, or a value that is not understood or makes no sense.
+    """
+    items = tuple(items)
+    known = {item.name: item for item in items}
+    values: dict[str, Reading | Thread | str] = {}
+    for name, text in typed.items():
+        item = known.get(name)
+        if item is None:
+            raise BadInput(name, no_such(name, known))
+        value = item.read(text, bare)
+        if isinstance(value, Reading) and item.measured and item.kind in ("length", "any_size"):
+            value = value.blurred(error)
+        values[name] = value
+    return take(items, values)
+
+
+def no_such(name: str, known: Iterable[str]) -> str:
+    """Word the refusal of an unknown name, with the nearest known one."""
+    names = list(known)
+    near = get_close_matches(name, names, 1, 0.5)
+    return f"no such input{f'; did you mean {near[0]}?' if near else ''} (inputs: {', '.join(names)})"

@@ -1,0 +1,231 @@
+"""What a worksheet is: inputs as read, figures and checks out, with the reading error run through.
+
+A figure or a check's margin is a `Formula`: one function of the inputs, which each input moves one way
+only. Its bounds are therefore found at two corners of the readings, and they are tight.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from inspect import signature
+from typing import Any, Literal
+
+from casebook.figures.inputs import BadInput, Input, Inputs, Span
+
+Holds = Literal["yes", "no", "unknown"]
+Checked = Literal["formula", "page", "package", "memory", "common practice"]
+
+# A margin smaller than a millionth of a millimetre is the arithmetic's own noise, not the bench's.
+_NOISE = 1e-9
+COMMON_PRACTICE = "common practice, no source"
+
+
+class Formula:
+    """One function of named inputs with the direction in which each input moves it.
+
+    Args:
+        compute: the function; its parameter names are input names.
+        rises: names (space separated) that move the result up when they grow.
+        falls: names that move it down. A parameter in neither must be given without doubt.
+    """
+
+    def __init__(self, compute: Callable[..., float], *, rises: str = "", falls: str = "") -> None:
+        self.compute = compute
+        self.names = tuple(signature(compute).parameters)
+        self.rises = frozenset(rises.split())
+        self.falls = frozenset(falls.split())
+        unknown = (self.rises | self.falls) - set(self.names)
+        if unknown or self.rises & self.falls:
+            raise ValueError(f"directions of {self.names} do not fit: {unknown or self.rises & self.falls}")
+
+    def missing(self, inputs: Mapping[str, Span]) -> list[str]:
+        """Name the inputs that have not been given."""
+        return [name for name in self.names if name not in inputs]
+
+    def __call__(self, inputs: Mapping[str, Span]) -> Span | None:
+        """Give the result with its bounds, or None while an input is missing.
+
+        Raises:
+            BadInput: the inputs as read leave the range in which the formula means anything.
+        """
+        try:
+            given = {name: inputs[name] for name in self.names}
+        except KeyError:
+            return None
+        for name in set(self.names) - self.rises - self.falls:
+            if given[name].low != given[name].high:
+                raise ValueError(f"{name} has a doubt, but no direction is declared for it")
+        low = {n: s.high if n in self.falls else s.low for n, s in given.items()}
+        high = {n: s.low if n in self.falls else s.high for n, s in given.items()}
+        try:
+            value = self.compute(**{n: s.value for n, s in given.items()})
+            bounds = self.compute(**low), self.compute(**high)
+        except (ValueError, ZeroDivisionError, OverflowError):
+            names = ", ".join(self.names)
+            raise BadInput(self.names[0], f"does not go together with the others ({names})") from None
+        return Span(min(bounds[0], value), value, max(bounds[1], value))
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One number a worksheet made.
+
+    Attributes:
+        value: in `unit`; None when it cannot be known, `how` then says why.
+        low: lower bound from the reading error.
+        high: upper bound.
+        unit: ``mm``, ``mm2``, ``mm3``, ``deg``, ``count``, ``percent``, ``N``, ``MPa`` ...
+        how: the formula in words.
+        source: where formula or constant come from.
+        checked: how far that source was checked.
+    """
+
+    value: float | None
+    low: float | None
+    high: float | None
+    unit: str
+    how: str
+    source: str
+    checked: Checked
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """Whether something the worksheet asks for holds.
+
+    Attributes:
+        holds: yes when the whole interval of the margin is at or above zero, no when below, else unknown.
+        margin: how much is to spare (negative: lacking), in `unit`; None while an input is missing.
+        low: lower bound of the margin.
+        high: upper bound of the margin.
+        unit: unit of the margin.
+        says: what that means, in the words of the bench.
+        ways_out: what can be done when it does not hold.
+        waits_on: inputs still missing, or the readings whose doubt decides.
+    """
+
+    holds: Holds
+    margin: float | None
+    low: float | None
+    high: float | None
+    unit: str
+    says: str
+    ways_out: tuple[str, ...] = ()
+    waits_on: tuple[str, ...] = ()
+
+
+@dataclass(slots=True)
+class Result:
+    """What one calculation gave. `drawing` holds shapes in mm for paper and screens to render."""
+
+    worksheet: str
+    inputs: Inputs
+    figures: dict[str, Figure] = field(default_factory=dict)
+    checks: dict[str, Check] = field(default_factory=dict)
+    rows: list[dict[str, Any]] = field(default_factory=list)
+    steps: list[str] = field(default_factory=list)
+    drawing: dict[str, Any] = field(default_factory=dict)
+
+    def figure(
+        self,
+        name: str,
+        formula: Formula,
+        *,
+        unit: str = "mm",
+        how: str,
+        source: str,
+        checked: Checked = "formula",
+    ) -> Span | None:
+        """Compute a figure and keep it; nothing is kept while an input is missing.
+
+        The span is also put among the inputs' values under its name, so that later formulas may use it
+        where their directions allow it.
+        """
+        span = formula(self.inputs.spans)
+        if span is not None:
+            self.figures[name] = Figure(span.value, span.low, span.high, unit, how, source, checked)
+        return span
+
+    def unknown_figure(self, name: str, *, unit: str, why: str, source: str) -> None:
+        """Keep a figure that nobody can know, saying why instead of guessing."""
+        self.figures[name] = Figure(None, None, None, unit, f"not known: {why}", source, "memory")
+
+    def check(
+        self,
+        name: str,
+        *margins: Formula,
+        unit: str = "mm",
+        yes: str,
+        no: str,
+        ways_out: Iterable[str] = (),
+    ) -> Check:
+        """Judge a check by its margins (all of them must be at or above zero) and keep it.
+
+        Args:
+            name: the check's id.
+            margins: one formula, or several that must all hold.
+            unit: unit of the margins.
+            yes: what it means when it holds.
+            no: what it means when it does not.
+            ways_out: what can be done when it does not hold; kept only then.
+        """
+        spans = self.inputs.spans
+        got = [margin(spans) for margin in margins]
+        known = [span for span in got if span is not None]
+        missing = tuple(dict.fromkeys(n for margin in margins for n in margin.missing(spans)))
+        failed = [span for span in known if span.high < -_NOISE]
+        if failed:
+            worst = min(failed, key=lambda span: span.value)
+            check = Check("no", worst.value, worst.low, worst.high, unit, no, tuple(ways_out))
+        elif missing:
+            check = Check("unknown", None, None, None, unit, _first(missing), (), missing)
+        else:
+            low, value, high = (min(getattr(s, part) for s in known) for part in ("low", "value", "high"))
+            if low >= -_NOISE:
+                check = Check("yes", value, low, high, unit, yes)
+            else:
+                deciding = self._deciding(margins)
+                says = f"too close to call with these readings: take {' and '.join(deciding)} again, finer"
+                check = Check("unknown", value, low, high, unit, says, tuple(ways_out), deciding)
+        self.checks[name] = check
+        return check
+
+    def _deciding(self, margins: Iterable[Formula]) -> tuple[str, ...]:
+        """Name the reading whose doubt widens the undecided margin most."""
+        spans = self.inputs.spans
+        widths: dict[str, float] = {}
+        for margin in margins:
+            whole = margin(spans)
+            if whole is None or whole.low >= -_NOISE:
+                continue
+            for name in margin.names:
+                sharp = margin({**spans, name: Span.exact(spans[name].value)})
+                if sharp is not None:
+                    gain = (whole.high - whole.low) - (sharp.high - sharp.low)
+                    widths[name] = max(gain, widths.get(name, 0.0))
+        best = max(widths.values(), default=0.0)
+        return tuple(name for name, gain in widths.items() if best > 0 and gain >= 0.999 * best)
+
+
+def _first(missing: tuple[str, ...]) -> str:
+    return f"needs {', '.join(name.replace('_', ' ') for name in missing)} first"
+
+
+@dataclass(frozen=True, slots=True)
+class Worksheet:
+    """A shop calculation: its inputs and the pure function that computes it.
+
+    Attributes:
+        id: the name on the command line and in rule packs.
+        title: what it works out, in a line.
+        inputs: what it takes.
+        run: inputs in, result out; raises BadInput for readings that cannot go together.
+        example: a command-line example, ``name=value ...``.
+    """
+
+    id: str
+    title: str
+    inputs: tuple[Input, ...]
+    run: Callable[[Inputs], Result]
+    example: str

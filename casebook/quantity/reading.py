@@ -1,0 +1,56 @@
+"""A reading: what a tool showed, as an exact number between two exact bounds."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+
+class NotUnderstood(ValueError):
+    """Something typed that is no quantity, or could be two: what was typed, why, what to type instead."""
+
+    def __init__(self, typed: str, why: str, instead: str = "") -> None:
+        super().__init__(typed, why, instead)
+        self.typed = typed
+        self.why = why
+        self.instead = instead
+
+    def __str__(self) -> str:
+        shown = self.typed if len(self.typed) <= 40 else self.typed[:37] + "..."
+        return f"{shown!r}: {self.why}" + (f"; {self.instead}" if self.instead else "")
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A measured or given quantity: the value, and the interval in which the true one lies.
+
+    Attributes:
+        low: lower bound, exact; lengths in mm, angles in degrees, temperatures in degrees Celsius.
+        value: the value itself, exact, between the bounds; the middle for a go / no-go pair.
+        high: upper bound, exact.
+        typed: the text it was read from, kept to be shown again as typed.
+        own_error: whether the text itself carried the error (``5.2mm+-0.05``, ``goes #21 not #20``), so
+            that the error of the tool is not added again.
+    """
+
+    low: Fraction
+    value: Fraction
+    high: Fraction
+    typed: str = ""
+    own_error: bool = False
+
+    def __post_init__(self) -> None:
+        if not self.low <= self.value <= self.high:
+            raise ValueError(f"bounds out of order: {self.low}, {self.value}, {self.high}")
+
+    @classmethod
+    def exact(cls, value: Fraction | int, typed: str = "") -> Reading:
+        """A number with no doubt: a count, a setting, a table's figure."""
+        number = Fraction(value)
+        return cls(number, number, number, typed)
+
+    def blurred(self, error: Fraction) -> Reading:
+        """Give this reading widened by `error` either way, unless it carries an error of its own."""
+        if self.own_error:
+            return self
+        return Reading(self.low - error, self.value, self.high + error, self.typed)
