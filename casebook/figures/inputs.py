@@ -12,7 +12,7 @@ from typing import Literal
 from casebook.quantity import NotUnderstood, Reading, Thread, Unit, read_quantity
 
 Kind = Literal[
-    "length", "count", "percent", "angle", "thread", "choice", "temperature", "humidity",
+    "length", "pitch", "count", "percent", "angle", "thread", "choice", "temperature", "humidity",
     "number", "any_size", "force", "sets",
 ]  # fmt: skip
 
@@ -96,13 +96,19 @@ class Input:
         except NotUnderstood as error:
             raise BadInput(self.name, f"{error}{self._range_words()}") from None
         if isinstance(value, Reading):
-            self._keep_in_range(value)
+            self.keep_in_range(value)
         return value
 
-    def _keep_in_range(self, value: Reading) -> None:
+    def keep_in_range(self, value: Reading) -> None:
+        """Refuse a value outside the sensible range.
+
+        Raises:
+            BadInput: naming that range.
+        """
         low, high = _bounds(self.kind, self.low, self.high)
         if (low is not None and value.value < low) or (high is not None and value.value > high):
-            raise BadInput(self.name, f"{value.typed!r} makes no sense here{self._range_words()}")
+            shown = repr(value.typed) if value.typed else f"{float(value.value):.4g}"
+            raise BadInput(self.name, f"{shown} makes no sense here{self._range_words()}")
 
     def _range_words(self) -> str:
         if self.low is None and self.high is None:
@@ -136,14 +142,25 @@ class Inputs:
         given: the names that were given, as opposed to defaults.
         spans: the numeric ones as floats with bounds, for the formulas; a worksheet adds to them what it
             derives (a thread's major diameter, a wall from body and bore).
+        read_as: for a derived one, the input to be read for it (``major`` is read as ``thread``).
     """
 
     values: dict[str, Reading | Thread | str]
     given: frozenset[str]
     spans: dict[str, Span] = field(default_factory=dict)
+    read_as: dict[str, str] = field(default_factory=dict)
 
     def __contains__(self, name: str) -> bool:
         return name in self.values
+
+    def derive(self, name: str, span: Span, read_as: str) -> None:
+        """Add a number made of the inputs for the formulas, and which input to read for it."""
+        self.spans[name] = span
+        self.read_as[name] = read_as
+
+    def to_read(self, names: Iterable[str]) -> tuple[str, ...]:
+        """Name the inputs to be read for `names`, each once."""
+        return tuple(dict.fromkeys(self.read_as.get(name, name) for name in names))
 
     def word(self, name: str) -> str:
         """Give a choice's word, or an empty string."""
@@ -160,12 +177,14 @@ def take(items: Iterable[Input], values: Mapping[str, Reading | Thread | str]) -
     """Put values already read together with the defaults.
 
     Raises:
-        BadInput: a name that is not among the inputs.
+        BadInput: a name that is not among the inputs, or a value outside the sensible range.
     """
     known = {item.name: item for item in items}
-    for name in values:
+    for name, given in values.items():
         if name not in known:
             raise BadInput(name, no_such(name, known))
+        if isinstance(given, Reading):
+            known[name].keep_in_range(given)
     merged: dict[str, Reading | Thread | str] = {}
     for name, item in known.items():
         value = values.get(name, _default(item))
@@ -195,7 +214,7 @@ def read(
         if item is None:
             raise BadInput(name, no_such(name, known))
         value = item.read(text, bare)
-        if isinstance(value, Reading) and item.measured and item.kind in ("length", "any_size"):
+        if isinstance(value, Reading) and item.measured and value.unit == "mm" and item.kind != "pitch":
             value = value.blurred(error)
         values[name] = value
     return take(items, values)

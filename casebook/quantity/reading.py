@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 
@@ -25,32 +25,35 @@ class Reading:
     """A measured or given quantity: the value, and the interval in which the true one lies.
 
     Attributes:
-        low: lower bound, exact; lengths in mm, angles in degrees, temperatures in degrees Celsius.
+        low: lower bound, exact, in `unit`.
         value: the value itself, exact, between the bounds; the middle for a go / no-go pair.
         high: upper bound, exact.
-        typed: the text it was read from, kept to be shown again as typed.
+        typed: the text it was read from, kept to be shown again as typed; two spellings of one length are
+            equal readings.
         own_error: whether the text itself carried the error (``5.2mm+-0.05``, ``goes #21 not #20``), so
             that the error of the tool is not added again.
+        unit: mm, count, percent, deg, celsius, N or number.
     """
 
     low: Fraction
     value: Fraction
     high: Fraction
-    typed: str = ""
+    typed: str = field(default="", compare=False)
     own_error: bool = False
+    unit: str = "mm"
 
     def __post_init__(self) -> None:
         if not self.low <= self.value <= self.high:
             raise ValueError(f"bounds out of order: {self.low}, {self.value}, {self.high}")
 
     @classmethod
-    def exact(cls, value: Fraction | int, typed: str = "") -> Reading:
+    def exact(cls, value: Fraction | int, typed: str = "", *, unit: str = "mm") -> Reading:
         """A number with no doubt: a count, a setting, a table's figure."""
         number = Fraction(value)
-        return cls(number, number, number, typed)
+        return cls(number, number, number, typed, unit=unit)
 
     def blurred(self, error: Fraction) -> Reading:
         """Give this reading widened by `error` either way, unless it carries an error of its own."""
         if self.own_error:
             return self
-        return Reading(self.low - error, self.value, self.high + error, self.typed)
+        return replace(self, low=self.low - error, high=self.high + error)
