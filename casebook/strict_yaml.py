@@ -133,7 +133,7 @@ def _node(loader: Any, file: str, depth: int) -> Node:
     if depth > MAX_DEPTH:
         raise BrokenFile(file, line, f"nested deeper than {MAX_DEPTH} levels")
     if isinstance(event, yaml.ScalarEvent):
-        bad = unsafe_character(event.value)  # an escape such as "\\e" hides it from the text of the file
+        bad = unsafe_character(event.value)  # an escape such as "\e" hides it from the text of the file
         if bad:
             raise BrokenFile(file, line, f"control character {bad} is not allowed: take it out")
         return Text(event.value, line, quoted=bool(event.style))
