@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
@@ -12,7 +13,7 @@ from typing import Literal
 from casebook.quantity import NotUnderstood, Reading, Thread, Unit, read_quantity
 
 Kind = Literal[
-    "length", "pitch", "count", "percent", "angle", "thread", "choice", "temperature", "humidity",
+    "length", "pitch", "sizes", "count", "percent", "angle", "thread", "choice", "temperature", "humidity",
     "number", "any_size", "force", "sets",
 ]  # fmt: skip
 
@@ -60,7 +61,8 @@ class Input:
         kind: how the text is read.
         help: what it is, in bench words.
         default: as somebody would type it, with unit; only for decisions of the bench, never for sizes.
-        low: the least sensible value, as typed; a value below is refused.
+        low: the least sensible value, as typed; a value below is refused. A length with neither `low` nor
+            `default` must be above 0.
         high: the greatest sensible value, as typed.
         choices: for ``choice`` and ``sets``: the words allowed.
         measured: whether a reading error applies to it (a setting has none).
@@ -86,18 +88,25 @@ class Input:
             BadInput: not understood, or outside the sensible range.
         """
         if self.kind in ("choice", "sets"):
-            words = [word.strip().lower().replace("-", "_") for word in typed.split(",")]
+            words = ["_".join(word.lower().replace("-", " ").split()) for word in typed.split(",")]
             unknown = [word for word in words if word not in self.choices]
             if unknown or (self.kind == "choice" and len(words) != 1):
                 raise BadInput(self.name, f"{typed!r} is none of {', '.join(self.choices)}")
             return ",".join(words)
-        try:
-            value = read_quantity(self.kind, typed, bare=bare)
-        except NotUnderstood as error:
-            raise BadInput(self.name, f"{error}{self._range_words()}") from None
+        if self.kind == "sizes":
+            for part in list_of(typed):
+                self._read_one("length", part, bare)
+            return typed
+        value = self._read_one(self.kind, typed, bare)
         if isinstance(value, Reading):
             self.keep_in_range(value)
         return value
+
+    def _read_one(self, kind: Kind, typed: str, bare: Unit | None) -> Reading | Thread:
+        try:
+            return read_quantity(kind, typed, bare=bare)
+        except NotUnderstood as error:
+            raise BadInput(self.name, f"{error}{self._range_words()}") from None
 
     def keep_in_range(self, value: Reading) -> None:
         """Refuse a value outside the sensible range.
@@ -105,6 +114,8 @@ class Input:
         Raises:
             BadInput: naming that range.
         """
+        if self.kind == "length" and self.low is None and self.default is None and value.value == 0:
+            raise BadInput(self.name, f"{value.typed!r} makes no sense here: type a size above 0")
         low, high = _bounds(self.kind, self.low, self.high)
         if (low is not None and value.value < low) or (high is not None and value.value > high):
             shown = repr(value.typed) if value.typed else f"{float(value.value):.4g}"
@@ -218,6 +229,15 @@ def read(
             value = value.blurred(error)
         values[name] = value
     return take(items, values)
+
+
+# A comma after a unit, a fraction or before a blank parts two sizes; any other is a decimal comma.
+_BETWEEN = re.compile(r"\s*;\s*|,\s+|(?<=[a-zA-Z\"\u2033]),|(?<=/[0-9]),|(?<=/[0-9][0-9]),|,(?=#)")
+
+
+def list_of(typed: str) -> list[str]:
+    """Part a list of sizes as typed: ``5 mm, 5,5 mm; 13/64,#4``."""
+    return [part.strip() for part in _BETWEEN.split(typed) if part.strip()]
 
 
 def no_such(name: str, known: Iterable[str]) -> str:

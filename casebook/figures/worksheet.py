@@ -6,12 +6,12 @@ only. Its bounds are therefore found at two corners of the readings, and they ar
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
-from inspect import signature
 from typing import Any, Literal
 
-from casebook.figures.inputs import BadInput, Input, Inputs, Span
+from casebook.figures.formula import Formula as Formula
+from casebook.figures.inputs import Input, Inputs, Span
 
 Holds = Literal["yes", "no", "unknown"]
 Checked = Literal["formula", "page", "package", "memory", "common practice"]
@@ -19,52 +19,6 @@ Checked = Literal["formula", "page", "package", "memory", "common practice"]
 # A margin smaller than a millionth of a millimetre is the arithmetic's own noise, not the bench's.
 _NOISE = 1e-9
 COMMON_PRACTICE = "common practice, no source"
-
-
-class Formula:
-    """One function of named inputs with the direction in which each input moves it.
-
-    Args:
-        compute: the function; its parameter names are input names.
-        rises: names (space separated) that move the result up when they grow.
-        falls: names that move it down. A parameter in neither must be given without doubt.
-    """
-
-    def __init__(self, compute: Callable[..., float], *, rises: str = "", falls: str = "") -> None:
-        self.compute = compute
-        self.names = tuple(signature(compute).parameters)
-        self.rises = frozenset(rises.split())
-        self.falls = frozenset(falls.split())
-        unknown = (self.rises | self.falls) - set(self.names)
-        if unknown or self.rises & self.falls:
-            raise ValueError(f"directions of {self.names} do not fit: {unknown or self.rises & self.falls}")
-
-    def missing(self, inputs: Mapping[str, Span]) -> list[str]:
-        """Name the inputs that have not been given."""
-        return [name for name in self.names if name not in inputs]
-
-    def __call__(self, inputs: Mapping[str, Span]) -> Span | None:
-        """Give the result with its bounds, or None while an input is missing.
-
-        Raises:
-            BadInput: the inputs as read leave the range in which the formula means anything.
-        """
-        try:
-            given = {name: inputs[name] for name in self.names}
-        except KeyError:
-            return None
-        for name in set(self.names) - self.rises - self.falls:
-            if given[name].low != given[name].high:
-                raise ValueError(f"{name} has a doubt, but no direction is declared for it")
-        low = {n: s.high if n in self.falls else s.low for n, s in given.items()}
-        high = {n: s.low if n in self.falls else s.high for n, s in given.items()}
-        try:
-            value = self.compute(**{n: s.value for n, s in given.items()})
-            bounds = self.compute(**low), self.compute(**high)
-        except (ValueError, ZeroDivisionError, OverflowError):
-            names = ", ".join(self.names)
-            raise BadInput(self.names[0], f"does not go together with the others ({names})") from None
-        return Span(min(bounds[0], value), value, max(bounds[1], value))
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,13 +93,22 @@ class Result:
     ) -> Span | None:
         """Compute a figure and keep it; nothing is kept while an input is missing.
 
-        The span is also put among the inputs' values under its name, so that later formulas may use it
-        where their directions allow it.
+        Later formulas go back to the inputs, not to this figure: an interval made of intervals would be
+        wider than the truth.
+
+        Returns:
+            The figure's span, or None while an input is missing.
         """
         span = formula(self.inputs.spans)
         if span is not None:
             self.figures[name] = Figure(span.value, span.low, span.high, unit, how, source, checked)
         return span
+
+    def table_figure(
+        self, name: str, value: float, *, unit: str = "mm", how: str, source: str, checked: Checked
+    ) -> None:
+        """Keep a figure without doubt of its own: one that a table or a setting fixes."""
+        self.figures[name] = Figure(value, value, value, unit, how, source, checked)
 
     def unknown_figure(self, name: str, *, unit: str, why: str, source: str) -> None:
         """Keep a figure that nobody can know, saying why instead of guessing."""
@@ -173,7 +136,7 @@ class Result:
         spans = self.inputs.spans
         got = [margin(spans) for margin in margins]
         known = [span for span in got if span is not None]
-        missing = tuple(dict.fromkeys(n for margin in margins for n in margin.missing(spans)))
+        missing = self.inputs.to_read(n for margin in margins for n in margin.missing(spans))
         failed = [span for span in known if span.high < -_NOISE]
         if failed:
             worst = min(failed, key=lambda span: span.value)
@@ -185,7 +148,7 @@ class Result:
             if low >= -_NOISE:
                 check = Check("yes", value, low, high, unit, yes)
             else:
-                deciding = self._deciding(margins)
+                deciding = self.inputs.to_read(self._deciding(margins))
                 says = f"too close to call with these readings: take {' and '.join(deciding)} again, finer"
                 check = Check("unknown", value, low, high, unit, says, tuple(ways_out), deciding)
         self.checks[name] = check

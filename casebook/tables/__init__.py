@@ -28,7 +28,7 @@ CHECKED = frozenset(("formula", "page", "package", "memory", "common practice"))
 
 _UNITS = frozenset((
     "mm", "in", "mm2", "in2", "mm3", "tpi", "deg", "pitches", "percent", "n", "mpa", "gpa", "celsius",
-    "kg_m3", "m_min", "rpm", "count", "ratio", "per_percent", "hours",
+    "kg_m3", "m_min", "ft_min", "rpm", "count", "ratio", "per_percent", "hours",
 ))  # fmt: skip
 
 

@@ -1,0 +1,119 @@
+"""The seat a flat flange needs on a round body: depth from the high line, cutter, wood left under it."""
+
+from __future__ import annotations
+
+from casebook.figures.formula import term
+from casebook.figures.inputs import Input, Inputs
+from casebook.figures.round_body import (
+    GEOMETRY,
+    SAGITTA,
+    SEAT_HOW,
+    keep_body_sane,
+    seat_formula,
+    seat_kind,
+    wall_formula,
+)
+from casebook.figures.section import seat_section
+from casebook.figures.shared_inputs import (
+    BODY,
+    BORE,
+    FLANGE,
+    FLANGE_THICKNESS,
+    HINGE_HEIGHT,
+    LEAST_WOOD,
+    OFF_MIDDLE,
+    SEAT,
+    SET_DOWN,
+    WALL,
+)
+from casebook.figures.worksheet import COMMON_PRACTICE, Result, Worksheet
+
+_OLD_SEAT = Input(
+    "old_seat", "length", "depth of the seat as it is, from the high line", low="0 mm", high="20 mm"
+)
+_PLAY = Input(
+    "play", "length", "room for the flange in its seat, on the diameter",
+    default="0.1 mm", low="0 mm", high="1 mm", measured=False,
+)  # fmt: skip
+
+
+def _run(inputs: Inputs) -> Result:
+    keep_body_sane(inputs)
+    result = Result(WORKSHEET.id, inputs)
+    seat = seat_formula(inputs)
+    result.figure(
+        "sagitta", SAGITTA, how="R - sqrt(R^2 - (flange / 2)^2): fall-away under the flange", source=GEOMETRY
+    )
+    result.figure("seat_depth", seat, how=SEAT_HOW[seat_kind(inputs)], source=GEOMETRY)
+    if seat_kind(inputs) == "recessed":
+        result.figure(
+            "top_under_high_line",
+            SAGITTA + term("set_down"),
+            how="seat depth - flange thickness: how deep the flange's top lies in the high line",
+            source=GEOMETRY,
+        )
+    elif seat_kind(inputs) == "proud":
+        result.figure(
+            "stands_above",
+            term("flange_thickness") - SAGITTA,
+            how="flange thickness - fall-away: how far the flange stands above the high line",
+            source=GEOMETRY,
+        )
+    result.figure(
+        "cutter",
+        term("flange") + term("play"),
+        how="flange + play: diameter of the flat cutter",
+        source=COMMON_PRACTICE,
+        checked="common practice",
+    )
+    drop = result.figure(
+        "rod_drop",
+        seat - term("old_seat"),
+        how="new seat - old seat: how much lower the rod will lie (negative: higher)",
+        source=GEOMETRY,
+    )
+    result.figure(
+        "rod_height_after",
+        term("hinge_height") - (seat - term("old_seat")),
+        how="rod height as it is - what the seat goes down",
+        source=GEOMETRY,
+    )
+    result.figure(
+        "wood_under_seat", wall_formula(inputs) - seat, how="wall - seat depth, on the axis", source=GEOMETRY
+    )
+    result.check(
+        "wood_under_seat",
+        wall_formula(inputs, doubted=True) - seat - term("least_wood"),
+        yes="enough wood is left under the seat",
+        no="too little wood is left under the seat",
+        ways_out=(
+            "let the flange stand on the wood (proud): only the fall-away is cut",
+            "thin the flange of a copy post, never of an original",
+            "set the flange down less",
+        ),
+    )
+    result.steps += _STEPS
+    if drop is not None and drop.value > 0:
+        result.steps.append(
+            "This lowers the rod: its mate's seat goes down by as much, or a thin washer goes under it."
+        )
+    result.drawing = seat_section(result)
+    return result
+
+
+_STEPS = (
+    "Measure from the rod hole to the wood at this post and at its mate before the seat is touched.",
+    "Cut flat with a cutter piloted in the hole, to a stop; on a taper set the depth at the larger end.",
+    "Try the flange with marking ink: it must bear all round before the shank is drawn up.",
+)
+
+WORKSHEET = Worksheet(
+    id="flange_seat",
+    title="Flange seat: how deep a flat flange sits in a round body",
+    inputs=(
+        BODY, FLANGE, FLANGE_THICKNESS, SET_DOWN, SEAT, _OLD_SEAT, HINGE_HEIGHT, WALL, BORE, OFF_MIDDLE,
+        LEAST_WOOD, _PLAY,
+    ),
+    run=_run,
+    example="body=27mm flange=7mm flange_thickness=0.8mm seat=recessed",
+)  # fmt: skip
