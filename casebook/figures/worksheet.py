@@ -12,9 +12,9 @@ from typing import Any, Literal
 
 from casebook.figures.formula import Formula as Formula
 from casebook.figures.inputs import Input, Inputs, Span
+from casebook.tables import Checked as Checked
 
 Holds = Literal["yes", "no", "unknown"]
-Checked = Literal["formula", "page", "package", "memory", "common practice"]
 
 # A margin smaller than a millionth of a millimetre is the arithmetic's own noise, not the bench's.
 _NOISE = 1e-9

@@ -9,7 +9,7 @@ from math import pi
 from typing import Literal
 
 from casebook.quantity.size import INCH
-from casebook.tables import Row, load
+from casebook.tables import Checked, Row, load
 
 System = Literal["unified", "metric", "ba", "whitworth", "other"]
 
@@ -45,7 +45,7 @@ class Thread:
     full_depth: Fraction
     area_pitches: Fraction | None
     source: str
-    checked: str
+    checked: Checked
 
     @property
     def stress_area(self) -> float:
@@ -55,6 +55,11 @@ class Thread:
         else:
             across = self.major - self.area_pitches * self.pitch
         return pi / 4 * float(across) ** 2
+
+    @property
+    def angle_words(self) -> str:
+        """The form in words: ``60 degree form``."""
+        return f"{float(self.angle):g} degree form"
 
     def hole(self, percent: Fraction) -> Fraction:
         """Give the diameter in mm of the hole that leaves `percent` of thread."""
@@ -73,7 +78,7 @@ def make(
     *,
     series: str = "",
     source: str = "",
-    checked: str = "",
+    checked: Checked | None = None,
     rounded: Row | None = None,
 ) -> Thread:
     """Make a thread of the form of its system; `rounded` gives diameters that the standard itself rounds."""
@@ -96,7 +101,7 @@ def make(
         full_depth=form.number("full_pitches") * pitch,
         area_pitches=area if isinstance(area, Fraction) else None,
         source=source or form.text("source"),
-        checked=checked or form.text("checked"),
+        checked=checked or form.checked,
     )
 
 
@@ -115,7 +120,7 @@ def _from_row(row: Row, system: System) -> Thread:
         INCH / row.number("tpi") if inches else row.number("pitch_mm"),
         series=str(row.get("series", "")),
         source=row.text("source"),
-        checked=row.text("checked"),
+        checked=row.checked,
         rounded=row if "minor_diameter_mm" in row else None,
     )
 

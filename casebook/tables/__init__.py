@@ -20,11 +20,12 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import cache
 from importlib.resources import files
-from typing import Any
+from typing import Any, Literal, cast, get_args
 
 from casebook.strict_yaml import BrokenFile, Mapping, Sequence, Text, line_of, parse
 
-CHECKED = frozenset(("formula", "page", "package", "memory", "common practice"))
+Checked = Literal["formula", "page", "package", "memory", "common practice"]
+CHECKED: frozenset[str] = frozenset(get_args(Checked))
 
 _UNITS = frozenset((
     "mm", "in", "mm2", "in2", "mm3", "tpi", "deg", "pitches", "percent", "n", "mpa", "gpa", "celsius",
@@ -48,6 +49,11 @@ class Row(dict[str, "str | Fraction"]):
         value = self[key]
         assert isinstance(value, str), f"{key} names a unit, so it holds a number"
         return value
+
+    @property
+    def checked(self) -> Checked:
+        """How far the row's source was checked; memory means unverified."""
+        return cast("Checked", self["checked"])
 
 
 @cache

@@ -1,0 +1,95 @@
+"""A worksheet's result in plain words for a terminal, lengths in the unit the shop shows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from casebook.figures.worksheet import Check, Figure, Result
+from casebook.quantity import Unit, show_length
+
+_SIGN = {"percent": " percent", "deg": " degrees", "count": "", "number": "", "celsius": " C"}
+_HOLDS = {"yes": "yes    ", "no": "NO     ", "unknown": "unknown"}
+
+# A length known better than this is worth one place more.
+_FINE_MM = 0.01
+
+# A column wider than this does not fit a terminal.
+_WIDEST = 48
+
+# Ends of the keys of rows that hold lengths in mm; other numbers are shown as they are.
+_LENGTHS = ("diameter", "misfit", "length", "depth", "size", "margin")
+
+
+def result_text(result: Result, unit: Unit = "mm") -> str:
+    """Give the result as lines of text: figures with formula and source, checks, rows, steps.
+
+    Args:
+        result: what a worksheet gave.
+        unit: what lengths are shown in.
+    """
+    parts = [
+        "\n".join(_figure(name, figure, unit) for name, figure in result.figures.items()),
+        "\n".join(line for name, check in result.checks.items() for line in _check(name, check, unit)),
+        "\n".join(_table(result.rows, unit)),
+        "\n".join(f"{number}. {step}" for number, step in enumerate(result.steps, 1)),
+    ]
+    said = "\n\n".join(part for part in parts if part)
+    return said or "nothing can be said yet: no input given that a figure needs"
+
+
+def amount(value: float, unit: str, shown: Unit, *, fine: bool = False) -> str:
+    """Write one number with its unit, lengths in `shown`, areas in mm2."""
+    if unit == "mm":
+        return show_length(value, shown, fine=fine)
+    digits = {"percent": 1, "deg": 1, "count": 1, "celsius": 1}.get(unit)
+    text = f"{value:.4g}" if digits is None else f"{value:.{digits}f}".removesuffix(".0")
+    return f"{text}{_SIGN.get(unit, f' {unit}')}"
+
+
+def words(name: str) -> str:
+    """Give a figure's or check's id as words."""
+    return name.replace("_", " ")
+
+
+def _figure(name: str, figure: Figure, unit: Unit) -> str:
+    if figure.value is None or figure.low is None or figure.high is None:
+        return f"{words(name):<22}{figure.how}  [{figure.source}]"
+    fine = figure.high - figure.low < _FINE_MM
+    shown = amount(figure.value, figure.unit, unit, fine=fine)
+    low, high = (amount(bound, figure.unit, unit, fine=fine) for bound in (figure.low, figure.high))
+    between = "" if low == high else f"  ({low} to {high})"
+    doubt = ", UNVERIFIED" if figure.checked == "memory" else ""
+    return f"{words(name):<22}{shown}{between}  = {figure.how}  [{figure.source}{doubt}]"
+
+
+def _check(name: str, check: Check, unit: Unit) -> Iterable[str]:
+    spare = ""
+    if check.margin is not None and check.unit != "number":
+        spare = f" ({'lacks' if check.margin < 0 else 'spare'} {amount(abs(check.margin), check.unit, unit)})"
+    yield f"{_HOLDS[check.holds]} {words(name)}{spare}: {check.says}"
+    for way in check.ways_out:
+        yield f"        - {way}"
+
+
+def _table(rows: list[dict[str, Any]], unit: Unit) -> Iterable[str]:
+    if not rows:
+        return
+    columns = {name: [_cell(name, row.get(name), unit) for row in rows] for name in rows[0]}
+    # Empty columns say nothing, and long text has been said in the checks.
+    shown = {name: cells for name, cells in columns.items() if 0 < len(max(cells, key=len)) <= _WIDEST}
+    wide = {name: max(len(words(name)), *map(len, cells)) for name, cells in shown.items()}
+    yield "  ".join(words(name).ljust(wide[name]) for name in shown).rstrip()
+    for number in range(len(rows)):
+        yield "  ".join(cells[number].ljust(wide[name]) for name, cells in shown.items()).rstrip()
+
+
+def _cell(name: str, value: Any, unit: Unit) -> str:
+    if isinstance(value, bool):
+        return "<==" if value else ""
+    if isinstance(value, (list, tuple)):
+        return ", ".join(str(part) for part in value)
+    if isinstance(value, (int, float)):
+        length = any(name.endswith(word) for word in _LENGTHS)
+        return show_length(value, unit, fine=True) if length else f"{value:.4g}"
+    return str(value if value is not None else "")
