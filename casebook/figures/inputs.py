@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from difflib import get_close_matches
 from fractions import Fraction
 from functools import cache
 from typing import Literal
@@ -242,6 +241,8 @@ def list_of(typed: str) -> list[str]:
 
 def no_such(name: str, known: Iterable[str]) -> str:
     """Word the refusal of an unknown name, with the nearest known one."""
+    from difflib import get_close_matches  # only a slip needs it
+
     names = list(known)
     near = get_close_matches(name, names, 1, 0.5)
     return f"no such input{f'; did you mean {near[0]}?' if near else ''} (inputs: {', '.join(names)})"

@@ -20,13 +20,13 @@ _SERIES = {
     "bsw": "BSW", "whit": "BSW", "whitworth": "BSW",
 }  # fmt: skip
 _SUFFIX = rf"(?: ?({'|'.join(_SERIES)}))?"
-_NUMBERED = re.compile(r"(?:#|no\.? ?)?([0-9]{1,3}) ?- ?([0-9]{1,3})" + _SUFFIX)
-_FRACTIONAL = re.compile(r'([0-9]+/[0-9]+)(?: ?in| ?")? ?- ?([0-9]{1,3})' + _SUFFIX)
-_METRIC = re.compile(r"m ?([0-9]+(?:[.,][0-9]+)?)(?: ?[x*-] ?([0-9]*[.,]?[0-9]+) ?(?:mm)?)?")
-_BA = re.compile(r"(?:#|no\.? ?)?([0-9]{1,2}) ?b\.? ?a\.?|b\.? ?a\.? ?([0-9]{1,2})")
-_BY = re.compile(r"(.+?) ?[x*] ?(.+)")
-_TPI = re.compile(r"([0-9]+(?:[.,][0-9]+)?) ?(?:tpi|t\.p\.i\.?|threads (?:per|an|to the) inch)")
-_SIZE_ALONE = re.compile(r"(?:#|no\.? ?)?([0-9]{1,2})")
+_NUMBERED = r"(?:#|no\.? ?)?([0-9]{1,3}) ?- ?([0-9]{1,3})" + _SUFFIX
+_FRACTIONAL = r'([0-9]+/[0-9]+)(?: ?in| ?")? ?- ?([0-9]{1,3})' + _SUFFIX
+_METRIC = r"m ?([0-9]+(?:[.,][0-9]+)?)(?: ?[x*-] ?([0-9]*[.,]?[0-9]+) ?(?:mm)?)?"
+_BA = r"(?:#|no\.? ?)?([0-9]{1,2}) ?b\.? ?a\.?|b\.? ?a\.? ?([0-9]{1,2})"
+_BY = r"(.+?) ?[x*] ?(.+)"
+_TPI = r"([0-9]+(?:[.,][0-9]+)?) ?(?:tpi|t\.p\.i\.?|threads (?:per|an|to the) inch)"
+_SIZE_ALONE = r"(?:#|no\.? ?)?([0-9]{1,2})"
 
 
 def pitch_mm(text: str, typed: str) -> Fraction | None:
@@ -35,7 +35,7 @@ def pitch_mm(text: str, typed: str) -> Fraction | None:
     Raises:
         NotUnderstood: no threads an inch.
     """
-    found = _TPI.fullmatch(text)
+    found = re.fullmatch(_TPI, text)
     if not found:
         return None
     count = decimal(found.group(1), typed)
@@ -46,7 +46,7 @@ def pitch_mm(text: str, typed: str) -> Fraction | None:
 
 def screw_size_mm(text: str) -> Fraction | None:
     """Read ``#3`` or ``No. 3`` as the major diameter in mm of a numbered screw, or give None."""
-    found = _SIZE_ALONE.fullmatch(text)
+    found = re.fullmatch(_SIZE_ALONE, text)
     if not found or text[0].isdigit() or int(found.group(1)) > LARGEST_NUMBER_SIZE:
         return None
     return number_size(found.group(1))
@@ -59,10 +59,10 @@ def thread_of(text: str, typed: str) -> Thread | None:
         NotUnderstood: of the shape of a thread, but in no table, or not whole.
     """
     for pattern, look_up in ((_BA, _ba), (_METRIC, _metric), (_NUMBERED, _inch), (_FRACTIONAL, _inch)):
-        found = pattern.fullmatch(text)
+        found = re.fullmatch(pattern, text)
         if found:
             return look_up(found, typed)
-    by = _BY.fullmatch(text)
+    by = re.fullmatch(_BY, text)
     return _major_by_pitch(by.group(1), by.group(2), typed) if by else None
 
 
@@ -80,12 +80,12 @@ def read_thread(typed: str) -> Thread:
     thread = thread_of(text, typed)
     if thread is not None:
         return thread
-    size = _SIZE_ALONE.fullmatch(text)
+    size = re.fullmatch(_SIZE_ALONE, text)
     if size:
         like = _like(f"{size.group(1)}-")
         instead = f"add the threads per inch: {' or '.join(like)}" if like else _EXAMPLES
         raise NotUnderstood(typed, "a size alone names no thread", instead)
-    if _TPI.fullmatch(text):
+    if re.fullmatch(_TPI, text):
         raise NotUnderstood(typed, "a pitch alone names no thread", "add the size: 3-48 or 2.8 mm x 48 tpi")
     raise NotUnderstood(typed, "no thread that is known here", _EXAMPLES)
 

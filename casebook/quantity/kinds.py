@@ -15,7 +15,7 @@ from casebook.quantity.thread import Thread
 
 # Standard gravity, exact by definition (3rd CGPM, 1901), for grams-force.
 _NEWTON_PER_GRAM = Fraction("0.00980665")
-_TEMPERATURE = re.compile(r"(-?)([0-9]+(?:[.,][0-9]+)?) ?(?:°|deg|degrees)? ?([cf])")
+_TEMPERATURE = r"(-?)([0-9]+(?:[.,][0-9]+)?) ?(?:°|deg|degrees)? ?([cf])"
 _MOST = 1_000_000
 _COLDEST = Fraction("-273.15")
 _HOTTEST = 3000
@@ -39,7 +39,7 @@ def read_temperature(typed: str) -> Reading:
     Raises:
         NotUnderstood: no temperature, no scale, or colder than anything.
     """
-    found = _TEMPERATURE.fullmatch(tidy(typed))
+    found = re.fullmatch(_TEMPERATURE, tidy(typed))
     number = decimal(found.group(2), typed) if found else None
     if not found or number is None:
         raise NotUnderstood(typed, "no temperature with its scale", "type it as 21C or 70F")

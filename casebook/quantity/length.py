@@ -13,10 +13,10 @@ from casebook.quantity.spelling import AMOUNT, decimal, tidy
 
 Of = Literal["size", "thread_diameter", "thread_pitch"]
 
-_GO_PAIR = re.compile(r"(?:goes|go|fits):? (.+?),? (?:but )?(?:no[ -]?go|not):? (.+)")
-_ERROR = re.compile(r"(.+?) ?\+- ?(.+)")
-_UNIT_AT_END = re.compile(rf"(?:{AMOUNT}) ?([^0-9 ]+)")
-_PLAIN_NUMBER = re.compile(r"[0-9]*[.,]?[0-9]+")
+_GO_PAIR = r"(?:goes|go|fits):? (.+?),? (?:but )?(?:no[ -]?go|not):? (.+)"
+_ERROR = r"(.+?) ?\+- ?(.+)"
+_UNIT_AT_END = rf"(?:{AMOUNT}) ?([^0-9 ]+)"
+_PLAIN_NUMBER = r"[0-9]*[.,]?[0-9]+"
 _THREAD_EXAMPLES = {
     "thread_diameter": "type it as 2.51 mm, 99 thou or 3-48",
     "thread_pitch": "type it as 48 tpi, 0.53 mm or 3-48",
@@ -38,10 +38,10 @@ def read_length(typed: str, *, bare: Unit | None = None, of: Of = "size") -> Rea
         NotUnderstood: no length, two possible meanings, or one that makes no sense.
     """
     text = tidy(typed)
-    pair = _GO_PAIR.fullmatch(text)
+    pair = re.fullmatch(_GO_PAIR, text)
     if pair:
         return _between(pair.group(1), pair.group(2), typed, bare)
-    with_error = _ERROR.fullmatch(text)
+    with_error = re.fullmatch(_ERROR, text)
     value = _mm(with_error.group(1) if with_error else text, typed, bare, of)
     if value == 0 and of != "size":
         raise NotUnderstood(typed, "a thread of nothing", _THREAD_EXAMPLES[of])
@@ -56,7 +56,7 @@ def read_length(typed: str, *, bare: Unit | None = None, of: Of = "size") -> Rea
 def _mm(text: str, typed: str, bare: Unit | None, of: Of) -> Fraction:
     if text.startswith("-"):
         raise NotUnderstood(typed, "a length is not below zero", _THREAD_EXAMPLES[of])
-    if _PLAIN_NUMBER.fullmatch(text) and not text.strip("0.,"):
+    if re.fullmatch(_PLAIN_NUMBER, text) and not text.strip("0.,"):
         return Fraction(0)
     if of == "thread_diameter":
         numbered = screw_size_mm(text)
@@ -88,7 +88,7 @@ def _error_mm(text: str, beside: str, typed: str, bare: Unit | None) -> Fraction
         if error is None:
             raise NotUnderstood(typed, "no error of a reading", "type it as 5.2 mm +- 0.05 mm")
         return error
-    spelt = _UNIT_AT_END.fullmatch(beside)
+    spelt = re.fullmatch(_UNIT_AT_END, beside)
     factor = unit_factor(spelt.group(1), typed) if spelt else None
     if factor is None and "/" in beside:
         factor = UNITS["in"]
@@ -100,8 +100,8 @@ def _error_mm(text: str, beside: str, typed: str, bare: Unit | None) -> Fraction
 
 
 def _between(goes: str, stays: str, typed: str, bare: Unit | None) -> Reading:
-    if _PLAIN_NUMBER.fullmatch(goes):
-        spelt = _UNIT_AT_END.fullmatch(stays)
+    if re.fullmatch(_PLAIN_NUMBER, goes):
+        spelt = re.fullmatch(_UNIT_AT_END, stays)
         goes += f" {spelt.group(1)}" if spelt else ""
     low, high = (_mm(part, typed, bare, "size") for part in (goes, stays))
     if low >= high:

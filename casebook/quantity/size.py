@@ -29,11 +29,11 @@ _TWO_MEANINGS = {
     "tenth": "tenths of a millimetre or of a thou", "tenths": "tenths of a millimetre or of a thou",
     "'": "feet or inches", "th": "thou or tenths",
 }  # fmt: skip
-_AMOUNT = re.compile(rf"({AMOUNT}) ?([^0-9]*)")
-_NUMBER_DRILL = re.compile(
+_AMOUNT = rf"({AMOUNT}) ?([^0-9]*)"
+_NUMBER_DRILL = (
     r"(?:drill )?(?:#|no\.?|nr\.?|number) ?([0-9]{1,3})(?: drill)?|drill ([0-9]{1,3})|([0-9]{1,3}) drill"
 )
-_LETTER_DRILL = re.compile(r"(?:letter|drill|letter drill) ([a-z])|(?:letter )?([a-z]) drill")
+_LETTER_DRILL = r"(?:letter|drill|letter drill) ([a-z])|(?:letter )?([a-z]) drill"
 
 
 @cache
@@ -77,7 +77,7 @@ def size_mm(text: str, typed: str, bare: Fraction | None) -> Fraction | None:
     if named is not None:
         return named
     drill_free = text.removesuffix(" drill")
-    found = _AMOUNT.fullmatch(drill_free)
+    found = re.fullmatch(_AMOUNT, drill_free)
     if not found or re.match(r"x\b|ba$|b\.a|-|tpi|t\.p\.i|threads", found.group(2).strip()):
         return None
     number, word = found.group(1), found.group(2).strip()
@@ -104,10 +104,10 @@ def drill_mm(text: str, typed: str) -> Fraction | None:
     Raises:
         NotUnderstood: a number that no drill has.
     """
-    letter = _LETTER_DRILL.fullmatch(text)
+    letter = re.fullmatch(_LETTER_DRILL, text)
     if letter:
         return dict(drills("letter"))[(letter.group(1) or letter.group(2)).upper()]
-    number = _NUMBER_DRILL.fullmatch(text)
+    number = re.fullmatch(_NUMBER_DRILL, text)
     if not number:
         return None
     size = next(group for group in number.groups() if group)

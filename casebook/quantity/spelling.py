@@ -16,10 +16,10 @@ _SAME = str.maketrans({
     "″": '"', "“": '"', "”": '"', "„": '"', "′": "'", "’": "'", "‘": "'", "−": "-", "–": "-", "×": "x",
     "±": "+-", "⁄": "/",
 })  # fmt: skip
-_VULGAR = re.compile("[¼½¾⅐-⅞↉]")
-_DECIMAL = re.compile(r"[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+")
-_THOUSANDS = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
-_FRACTION = re.compile(r"(?:([0-9]+)[ -]+)?([0-9]+) ?/ ?([0-9]+)")
+_VULGAR = "[¼½¾⅐-⅞↉]"
+_DECIMAL = r"[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+"
+_THOUSANDS = r"[1-9][0-9]{0,2},[0-9]{3}"
+_FRACTION = r"(?:([0-9]+)[ -]+)?([0-9]+) ?/ ?([0-9]+)"
 
 # A number as it stands at the front of something typed; what follows is its unit.
 AMOUNT = r"(?:[0-9]+[ -]+)?[0-9]+ ?/ ?[0-9]+|[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+"
@@ -35,7 +35,7 @@ def tidy(typed: str) -> str:
         raise NotUnderstood(typed, "nothing there", "type a value")
     if len(typed) > LONGEST or unsafe_character(typed):
         raise NotUnderstood(typed, "too long or with stray characters", "type the value alone")
-    text = _VULGAR.sub(lambda sign: f" {normalize('NFKC', sign.group())}", typed).translate(_SAME)
+    text = re.sub(_VULGAR, lambda sign: f" {normalize('NFKC', sign.group())}", typed).translate(_SAME)
     text = normalize("NFKC", text).translate(_SAME).replace("''", '"').replace("+/-", "+-")
     return " ".join(text.casefold().split())
 
@@ -46,9 +46,9 @@ def decimal(text: str, typed: str) -> Fraction | None:
     Raises:
         NotUnderstood: a comma that could part decimals or thousands.
     """
-    if not _DECIMAL.fullmatch(text):
+    if not re.fullmatch(_DECIMAL, text):
         return None
-    if _THOUSANDS.fullmatch(text):
+    if re.fullmatch(_THOUSANDS, text):
         part, whole = text.replace(",", "."), text.replace(",", "")
         raise NotUnderstood(typed, f"could be {part} or {whole}", f"type {part} or {whole}")
     return Fraction("0" + text.replace(",", ".").rstrip(".") if text[0] in ".," else text.replace(",", "."))
@@ -60,7 +60,7 @@ def fraction(text: str, typed: str) -> Fraction | None:
     Raises:
         NotUnderstood: a fraction by nothing, or a mixed one that is not below one.
     """
-    found = _FRACTION.fullmatch(text)
+    found = re.fullmatch(_FRACTION, text)
     if not found:
         return None
     whole, above, below = (int(part or 0) for part in found.groups())

@@ -19,7 +19,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import cache
-from importlib.resources import files
+from pkgutil import get_data
 from typing import Any, Literal, cast, get_args
 
 from casebook.strict_yaml import BrokenFile, Mapping, Sequence, Text, line_of, parse
@@ -65,8 +65,11 @@ def load(name: str) -> dict[str, tuple[Row, ...]]:
         BrokenFile: the file does not say what it must, with file and line.
     """
     file = f"tables/{name}.yaml"
-    text = files("casebook.tables").joinpath(f"{name}.yaml").read_text(encoding="utf-8")
-    return sections(text, file)
+    # importlib.resources would do the same, but costs every command several milliseconds to import.
+    data = get_data("casebook.tables", f"{name}.yaml")
+    if data is None:
+        raise FileNotFoundError(file)
+    return sections(data.decode("utf-8"), file)
 
 
 def sections(text: str, file: str) -> dict[str, tuple[Row, ...]]:
