@@ -48,7 +48,12 @@ def _short(spare_pitches: float) -> Change:
 def _in_wood_of_plug(spans: Spans) -> dict[str, float] | None:
     if "major" not in spans:
         return None
-    return {"hole": spans["major"].value, "off_centre": 0.0, "clean_up": 0.0}
+    major = spans["major"].value
+    changed = {"hole": major, "off_centre": 0.0, "clean_up": 0.0}
+    if "tone_hole" in spans and "hole" in spans:
+        # The plug is wood again: what lies between the thread and the next opening grows by it.
+        changed["tone_hole"] = spans["tone_hole"].value + (spans["hole"].value - major) / 2
+    return changed
 
 
 def _no_clean_up(spans: Spans) -> dict[str, float] | None:

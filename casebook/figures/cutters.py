@@ -10,6 +10,8 @@ from casebook.figures.inputs import list_of
 from casebook.quantity import drills, read_length
 
 _TENTH = Fraction(1, 10)
+# Further up a size is no neighbour any more, mm.
+_NEAR = Fraction(1, 2)
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,12 +38,12 @@ def best_of(cutters: tuple[Cutter, ...], least: float, most: float) -> Cutter:
 
 
 def on_sale(least: float) -> list[Cutter]:
-    """List the next cutters of `least` mm or more: metric by 0.1 mm, then number, letter, fraction sizes."""
+    """List the cutters of `least` mm or little more: metric by 0.1 mm, number, letter, fraction sizes."""
     exact = Fraction(least).limit_denominator(10**6)
     tenth = -(-exact // _TENTH) * _TENTH
     found = [Cutter(f"{float(tenth):.1f} mm", float(tenth))]
     for name in ("number", "letter", "fraction"):
-        wider = [(size, drill) for drill, size in drills(name) if size >= exact]
+        wider = [(size, drill) for drill, size in drills(name) if exact <= size <= exact + _NEAR]
         if wider:
             size, drill = min(wider)
             found.append(Cutter(drill, float(size)))
