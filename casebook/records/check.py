@@ -119,6 +119,8 @@ def _leaves(value: Any, where: str) -> Iterator[tuple[str, Any]]:
                 inner = getattr(value, field.name)
                 if field.name in ("advice", "result"):
                     _json(name, inner)
+                elif field.name == "hours" and not (inner is None or 0 <= inner <= MAX_HOURS):
+                    raise BadCase(f"{where}: hours", f"{inner} is no number of hours")
                 else:
                     yield from _leaves(inner, f"{where}: {name}" if where else name)
     elif isinstance(value, tuple):
@@ -139,10 +141,7 @@ def _leaf(where: str, value: Any) -> None:
             raise BadCase(where, f"control character {bad} is not allowed: take it out")
         if len(value) > MAX_TEXT:
             raise BadCase(where, f"longer than {MAX_TEXT:,} characters")
-    elif isinstance(value, float):
-        if not (math.isfinite(value) and 0 <= value <= MAX_HOURS):
-            raise BadCase(where, f"{value} is no number of hours")
-    elif not (value is None or isinstance(value, bool | int | date)):
+    elif not (value is None or isinstance(value, bool | int | float | date)):
         raise BadCase(where, f"{type(value).__name__} cannot be kept here")
 
 
