@@ -7,6 +7,7 @@ from casebook.figures.worksheet import Formula, Result, Worksheet
 from casebook.quantity import Reading
 
 AT_MOST = Formula(lambda this, other, by: other + by - this, rises="other by", falls="this")
+DIFFERENCE = Formula(lambda this, other: this - other, rises="this", falls="other")
 AT_LEAST = Formula(lambda this, other, by: this - other - by, rises="this", falls="other by")
 
 INPUTS = (
@@ -24,6 +25,7 @@ def run(inputs: Inputs) -> Result:
     """
     unit = _one_kind(inputs)
     result = Result("compare", inputs)
+    result.figure("difference", DIFFERENCE, unit=unit, how="this less the other", source="subtraction")
     result.check(
         "at_most",
         AT_MOST,

@@ -1,0 +1,184 @@
+"""Findings: what the worksheets make of the measurements, as yes, no or unknown.
+
+A finding is a yes/no variable of the guide. Its value comes from a worksheet's check and from nowhere
+else; where a choice that the worksheet needs is still open, every possible one is tried.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import product
+from typing import Literal
+
+from casebook import figures
+from casebook.figures.inputs import BadInput, take
+from casebook.figures.worksheet import Check, Figure, Result
+from casebook.guide.guide import Guide
+from casebook.guide.knowledge import Clash, Knowledge
+from casebook.guide.pack import DOES_NOT_APPLY, Finding
+from casebook.guide.space import Variable
+from casebook.quantity import Reading, Thread
+
+Given = Reading | Thread | str
+_YES, _NO = 0b01, 0b10
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What is known of one finding.
+
+    Attributes:
+        mask: the values still possible: yes, no, does not apply.
+        figure: the figure shown with it, when one was made.
+        check: the check that decided or could not, when one was made.
+        waits_on: the questions to answer or to measure again.
+    """
+
+    mask: int
+    figure: Figure | None
+    check: Check | None
+    waits_on: tuple[str, ...]
+
+    @property
+    def holds(self) -> Literal["yes", "no", "unknown"]:
+        """Yes or no when settled, else unknown."""
+        return "yes" if self.mask == _YES else "no" if self.mask == _NO else "unknown"
+
+
+def find_all(guide: Guide, knowledge: Knowledge, box: list[int]) -> tuple[dict[str, Found], list[Clash]]:
+    """Work out every finding and narrow `box` by it.
+
+    Returns:
+        The findings, and the readings that cannot go together.
+    """
+    found: dict[str, Found] = {}
+    clashes: list[Clash] = []
+    for id in guide.finding_order:
+        finding = guide.findings[id]
+        variable = guide.space.by_name[id]
+        try:
+            got = _find(guide, finding, variable, knowledge, box, found)
+        except BadInput as problem:
+            behind = tuple(sorted(guide.needs[id] & knowledge.readings.keys(), key=list(guide.questions).index))
+            clashes.append(Clash(behind, f"{_in_bench_words(guide, finding, problem.name)}: {problem.problem}"))
+            got = Found(variable.full & ~variable.does_not_apply, None, None, behind)
+        found[id] = got
+        box[variable.index] = got.mask
+    return found, _distinct(clashes)
+
+
+def _distinct(clashes: list[Clash]) -> list[Clash]:
+    """Drop clashes that say of the same questions what another one says already."""
+    kept: list[Clash] = []
+    for clash in sorted(clashes, key=lambda c: len(c.questions)):
+        if not any(set(other.questions) <= set(clash.questions) for other in kept):
+            kept.append(clash)
+    return kept
+
+
+def _in_bench_words(guide: Guide, finding: Finding, name: str) -> str:
+    source = finding.inputs.get(name)
+    if source is None or source.figure:
+        return finding.name
+    return guide.questions[source.question].name
+
+
+def _find(
+    guide: Guide, finding: Finding, variable: Variable, knowledge: Knowledge, box: Sequence[int], found: dict[str, Found]
+) -> Found:
+    given: dict[str, Given] = {}
+    choices: list[list[tuple[str, str]]] = []
+    missing: list[str] = []
+    may_not_apply = False
+    for name, source in finding.inputs.items():
+        if source.figure:
+            figure = found[source.question].figure
+            if figure is None or figure.value is None:
+                missing += found[source.question].waits_on
+            else:
+                given[name] = _as_reading(figure)
+            continue
+        question = guide.space.by_name[source.question]
+        left = box[question.index]
+        if left == question.does_not_apply:
+            if not source.optional:
+                return Found(variable.does_not_apply, None, None, ())
+            continue
+        if left & question.does_not_apply and not source.optional:
+            may_not_apply = True
+        if source.words:
+            words = {
+                source.words.get(next(iter(value)))
+                for value in question.among(left & ~question.does_not_apply)
+                if DOES_NOT_APPLY not in value
+            }
+            may_not_apply |= None in words
+            known = sorted(word for word in words if word is not None)
+            if not known:
+                return Found(variable.does_not_apply, None, None, ())
+            choices.append([(name, word) for word in known])
+            if len(words) > 1:
+                missing.append(source.question)
+        elif source.question in knowledge.readings:
+            given[name] = knowledge.readings[source.question]
+        elif not source.optional:
+            missing.append(source.question)
+    settled: set[int] = set()
+    shown: Result | None = None
+    for chosen in product(*choices):
+        result = _compute(finding, {**given, **dict(chosen)})
+        shown = shown or result
+        settled.add(_mask(finding, result))
+    mask = 0
+    for one in settled:
+        mask |= one
+    check = _deciding_check(finding, shown) if shown and len(settled) == 1 else None
+    figure = shown.figures.get(finding.figure) if shown and finding.figure and len(settled) == 1 else None
+    waits: tuple[str, ...] = ()
+    if mask == _YES | _NO:
+        waits = tuple(dict.fromkeys(missing)) or _deciding(guide, finding, check)
+    if may_not_apply:
+        mask |= variable.does_not_apply
+    return Found(mask, figure, check, waits)
+
+
+def _compute(finding: Finding, given: dict[str, Given]) -> Result:
+    sheet = figures.worksheet(finding.worksheet)
+    known = {item.name: item for item in sheet.inputs}
+    settings = {name: known[name].read(typed) for name, typed in finding.settings.items()}
+    return sheet.run(take(sheet.inputs, {**settings, **given}))
+
+
+def _mask(finding: Finding, result: Result) -> int:
+    check = _deciding_check(finding, result)
+    if check is None or check.holds == "unknown":
+        return _YES | _NO
+    return _YES if (check.holds == "yes") != finding.turned else _NO
+
+
+def _deciding_check(finding: Finding, result: Result) -> Check | None:
+    """Give the check that decides: one that fails, else one that is open, else the tightest that holds."""
+    checks = [result.checks[name] for name in finding.checks if name in result.checks]
+    if len(checks) < len(finding.checks):
+        return None
+    order = {"no": 0, "unknown": 1, "yes": 2}
+    return min(checks, key=lambda check: (order[check.holds], check.margin or 0.0))
+
+
+def _deciding(guide: Guide, finding: Finding, check: Check | None) -> tuple[str, ...]:
+    """Name the questions whose readings to repeat: those the check says decide."""
+    names: list[str] = []
+    for name in check.waits_on if check else ():
+        source = finding.inputs.get(name)
+        if source is not None:
+            names += sorted(guide.needs[source.question]) if source.figure else [source.question]
+    return tuple(names) or tuple(s.question for s in finding.inputs.values() if not s.figure and not s.words)
+
+
+def _as_reading(figure: Figure) -> Reading:
+    """Hand one worksheet's figure to another as a reading with the bounds it has."""
+    from fractions import Fraction
+
+    low, value, high = (Fraction(part or 0) for part in (figure.low, figure.value, figure.high))
+    return Reading(low, value, high, f"{figure.value:.4g} {figure.unit}", own_error=True)

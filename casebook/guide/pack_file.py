@@ -1,0 +1,329 @@
+"""Rule packs as YAML: their shape, and reading one file into a `Pack`.
+
+Conditions stay as nodes here; they are compiled when packs come together in a `Guide`, which knows every
+id they may name.
+"""
+
+from __future__ import annotations
+
+from hashlib import sha256
+from typing import Any
+
+from casebook.guide.pack import (
+    EFFORTS, ENDS_LOOK, LEVELS, RANKED_BY, SCALES, STAGES, TOOLS,
+    Caution, Clause, Disagreement, Finding, Pack, Place, Profile, Question, Source, Stop, Strategy,
+)  # fmt: skip
+from casebook.quantity import NotUnderstood, Reading, read_count, read_length
+from casebook.shape import Anything, Flag, Line, ListOf, MapOf, Name, Number, OneOf, Record
+from casebook.strict_yaml import BrokenFile, Mapping, Text, line_of, parse
+
+_CONDITION = Anything("a condition: question or finding -> answer(s); all, any, not, not_known")
+
+
+class _ClauseShape:
+    """A condition, alone or as `when` with a `because`."""
+
+    _full = Record({"when": _CONDITION}, {"because": Line()})
+
+    def read(self, node: Any, file: str, what: str) -> Clause:
+        at = Place(file, line_of(node))
+        if isinstance(node, Mapping) and "when" in node:
+            got = self._full.read(node, file, what)
+            return Clause(at, got["when"], got.get("because"))
+        return Clause(at, node)
+
+    def schema(self) -> dict[str, Any]:
+        return {"anyOf": [_CONDITION.schema(), self._full.schema()]}
+
+
+class _SourceShape:
+    """Where a worksheet input comes from: a question's id, or a record saying more."""
+
+    _full = Record(
+        {}, {"question": Name(), "finding": Name(), "words": MapOf(Name()), "optional": Flag()}
+    )
+
+    def read(self, node: Any, file: str, what: str) -> Source:
+        if isinstance(node, Text):
+            return Source(str(Name().read(node, file, what)))
+        got = self._full.read(node, file, what)
+        if ("question" in got) == ("finding" in got):
+            raise BrokenFile(file, line_of(node), f"{what}: either question or finding is wanted here")
+        words = {str(key): str(value) for key, value in got.get("words", {}).items()}
+        if "finding" in got:
+            return Source(str(got["finding"]), figure=True, optional=got.get("optional", False))
+        return Source(str(got["question"]), words=words, optional=got.get("optional", False))
+
+    def schema(self) -> dict[str, Any]:
+        return {"anyOf": [Name().schema(), self._full.schema()]}
+
+
+_CLAUSES = ListOf(_ClauseShape())
+_WORDS = ListOf(Name())
+_CONTRADICTION = {"when": _CONDITION, "questions": _WORDS, "because": Line()}
+
+SHAPE = Record(
+    {"pack": Name(), "version": Line(), "title": Line(), "scope": Line()},
+    {
+        "questions": MapOf(
+            Record(
+                {
+                    "name": Line(),
+                    "ask": Line(),
+                    "look": Line(),
+                    "kind": OneOf("choice", "several", "yes_no", "length", "count"),
+                    "stage": OneOf(*STAGES),
+                },
+                {
+                    "answers": MapOf(Line()),
+                    "apart": ListOf(_WORDS),
+                    "alone": _WORDS,
+                    "asked_when": _CONDITION,
+                    "effort": OneOf(*EFFORTS),
+                    "tool": OneOf(*TOOLS),
+                    "of": OneOf("size", "thread_diameter", "thread_pitch"),
+                    "least": Line(),
+                    "most": Line(),
+                    "for_the_record": Flag(),
+                    "was": _WORDS,
+                    "answers_were": MapOf(Name()),
+                },
+            )
+        ),
+        "findings": MapOf(
+            Record(
+                {
+                    "name": Line(),
+                    "yes": Line(),
+                    "no": Line(),
+                    "worksheet": Name(),
+                    "check": _WORDS,
+                    "inputs": MapOf(_SourceShape()),
+                },
+                {"turned": Flag(), "figure": Name(), "settings": MapOf(Line())},
+            )
+        ),
+        "terms": MapOf(_ClauseShape()),
+        "never_together": _CLAUSES,
+        "contradictions": MapOf(Record(_CONTRADICTION)),
+        "doubts": MapOf(Record(_CONTRADICTION, {"lifted_by": _WORDS})),
+        "strategies": MapOf(
+            Record(
+                {
+                    "title": Line(),
+                    "what": Line(),
+                    "keeps_original": Line(),
+                    "hours": Record({"low": Number(), "likely": Number(), "high": Number()}),
+                    "steps": ListOf(Line()),
+                    **{scale: OneOf(*places) for scale, places in SCALES.items()},
+                },
+                {
+                    "fits_when": _CLAUSES,
+                    "not_when": _CLAUSES,
+                    "tools": ListOf(Line()),
+                    "materials": ListOf(Line()),
+                    "worksheets": _WORDS,
+                    "involves": _WORDS,
+                    "on_call": Flag(),
+                    "ends_look": OneOf(*ENDS_LOOK),
+                    "instead_of": Name(),
+                    "only_in": _WORDS,
+                },
+            )
+        ),
+        "cautions": MapOf(
+            Record(
+                {"level": OneOf(*LEVELS), "text": Line()},
+                {"when": _CONDITION, "involves": _WORDS, "shop_rule": Flag()},
+            )
+        ),
+        "stops": MapOf(Record({"says": Line(), "do": Line()}, {"when": _CONDITION, "by_hand": Flag()})),
+        "stops_when": MapOf(_ClauseShape()),
+        "ranking": ListOf(Record({"scales": ListOf(OneOf(*RANKED_BY)), "because": Line()}, {"when": _CONDITION})),
+        "record": MapOf(ListOf(Line())),
+    },
+)
+
+
+def json_schema() -> dict[str, Any]:
+    """Describe a rule pack as JSON Schema, for editors that check while one types."""
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": "rule pack", **SHAPE.schema()}
+
+
+def read_pack(text: str, file: str) -> Pack:
+    """Read one rule pack.
+
+    Args:
+        text: the YAML.
+        file: how messages call the file.
+
+    Raises:
+        BrokenFile: not YAML, or not the shape of a pack.
+    """
+    node = parse(text, file)
+    if node is None:
+        raise BrokenFile(file, None, "is empty: a rule pack is wanted")
+    got = SHAPE.read(node, file, "pack")
+    return Pack(
+        id=str(got["pack"]),
+        version=str(got["version"]),
+        title=str(got["title"]),
+        scope=str(got["scope"]),
+        file=file,
+        text=text,
+        digest=sha256(text.encode()).hexdigest(),
+        questions={str(id): _question(id, body, file) for id, body in got.get("questions", {}).items()},
+        findings={str(id): _finding(id, body, file) for id, body in got.get("findings", {}).items()},
+        terms={str(id): clause for id, clause in got.get("terms", {}).items()},
+        never_together=tuple(got.get("never_together", ())),
+        contradictions=_disagreements(got.get("contradictions", {}), file),
+        doubts=_disagreements(got.get("doubts", {}), file),
+        strategies={str(id): _strategy(id, body, file) for id, body in got.get("strategies", {}).items()},
+        cautions={str(id): _caution(id, body, file) for id, body in got.get("cautions", {}).items()},
+        stops={str(id): _stop(id, body, file) for id, body in got.get("stops", {}).items()},
+        stops_when={str(id): clause for id, clause in got.get("stops_when", {}).items()},
+        ranking=tuple(
+            Profile(Place(file, line_of(body["because"])), body.get("when"), tuple(body["scales"]), str(body["because"]))
+            for body in got.get("ranking", ())
+        ),
+        record={str(id): _texts(lines) for id, lines in got.get("record", {}).items()},
+    )  # fmt: skip
+
+
+def _texts(lines: list[Text]) -> tuple[str, ...]:
+    return tuple(str(line) for line in lines)
+
+
+def _question(id: Text, body: dict[str, Any], file: str) -> Question:
+    kind = body["kind"]
+    answers = {str(key): str(label) for key, label in body.get("answers", {}).items()}
+    if kind == "yes_no":
+        answers = answers or {"yes": "yes", "no": "no"}
+        if list(answers) != ["yes", "no"]:
+            raise BrokenFile(file, id.line, f"{id}: a yes_no question is answered yes and no")
+    elif kind in ("choice", "several") and len(answers) < 2:
+        raise BrokenFile(file, id.line, f"{id}: at least two answers are wanted")
+    elif kind in ("length", "count") and answers:
+        raise BrokenFile(file, id.line, f"{id}: a measured question has no answers to choose from")
+    apart = tuple(frozenset(_texts(group)) for group in _groups(body.get("apart")))
+    alone = frozenset(_texts(body.get("alone", [])))
+    for word in frozenset().union(alone, *apart):
+        if kind != "several" or word not in answers:
+            raise BrokenFile(file, id.line, f"{id}: apart or alone names {word}, no answer of several here")
+    return Question(
+        id=str(id),
+        at=Place(file, id.line),
+        name=str(body["name"]),
+        ask=str(body["ask"]),
+        look=str(body["look"]),
+        kind=kind,
+        answers=answers,
+        stage=body["stage"],
+        effort=body.get("effort", "measure" if kind == "length" else "look"),
+        tool=body.get("tool", "caliper" if kind == "length" else "eye"),
+        apart=apart,
+        alone=alone,
+        asked_when=body.get("asked_when"),
+        of=body.get("of", "size"),
+        low=_size(body.get("least"), kind, file, str(id)),
+        high=_size(body.get("most"), kind, file, str(id)),
+        for_the_record=body.get("for_the_record", False),
+        was=_texts(body.get("was", [])),
+        answers_were={str(key): str(value) for key, value in body.get("answers_were", {}).items()},
+    )
+
+
+def _groups(groups: list[Any] | None) -> list[list[Text]]:
+    """Read `apart`: a list of lists, or one list that is the only group."""
+    groups = groups or []
+    if groups and all(len(group) == 1 for group in groups):
+        return [[group[0] for group in groups]]
+    return groups
+
+
+def _size(typed: Text | None, kind: str, file: str, id: str) -> Reading | None:
+    if typed is None:
+        return None
+    try:
+        return read_length(typed) if kind == "length" else read_count(typed)
+    except NotUnderstood as error:
+        raise BrokenFile(file, typed.line, f"{id}: {error}") from None
+
+
+def _finding(id: Text, body: dict[str, Any], file: str) -> Finding:
+    figure = body.get("figure")
+    return Finding(
+        id=str(id),
+        at=Place(file, id.line),
+        name=str(body["name"]),
+        says_yes=str(body["yes"]),
+        says_no=str(body["no"]),
+        worksheet=str(body["worksheet"]),
+        checks=_texts(body["check"]),
+        turned=body.get("turned", False),
+        figure=None if figure is None else str(figure),
+        inputs={str(name): source for name, source in body["inputs"].items()},
+        settings={str(name): str(typed) for name, typed in body.get("settings", {}).items()},
+    )
+
+
+def _strategy(id: Text, body: dict[str, Any], file: str) -> Strategy:
+    low, likely, high = (body["hours"][part] for part in ("low", "likely", "high"))
+    if not low <= likely <= high:
+        raise BrokenFile(file, id.line, f"{id}: hours want low <= likely <= high")
+    return Strategy(
+        id=str(id),
+        at=Place(file, id.line),
+        title=str(body["title"]),
+        what=str(body["what"]),
+        keeps_original=str(body["keeps_original"]),
+        scales={scale: body[scale] for scale in SCALES},
+        hours=(low, likely, high),
+        fits_when=tuple(body.get("fits_when", ())),
+        not_when=tuple(body.get("not_when", ())),
+        steps=_texts(body["steps"]),
+        tools=_texts(body.get("tools", [])),
+        materials=_texts(body.get("materials", [])),
+        worksheets=_texts(body.get("worksheets", [])),
+        involves=frozenset(_texts(body.get("involves", []))),
+        on_call=body.get("on_call", False),
+        ends_look=body.get("ends_look"),
+        only_in=frozenset(_texts(body.get("only_in", []))),
+        instead_of=None if "instead_of" not in body else str(body["instead_of"]),
+    )
+
+
+def _caution(id: Text, body: dict[str, Any], file: str) -> Caution:
+    involves = frozenset(_texts(body.get("involves", [])))
+    if body.get("when") is None and not involves:
+        raise BrokenFile(file, id.line, f"{id}: a caution wants when, or what a strategy involves, or both")
+    return Caution(
+        id=str(id),
+        at=Place(file, id.line),
+        level=body["level"],
+        text=str(body["text"]),
+        when=body.get("when"),
+        involves=involves,
+        shop_rule=body.get("shop_rule", False),
+    )
+
+
+def _stop(id: Text, body: dict[str, Any], file: str) -> Stop:
+    when = body.get("when")
+    if (when is None) != body.get("by_hand", False):
+        raise BrokenFile(file, id.line, f"{id}: a stop wants either when, or by_hand: yes")
+    return Stop(str(id), Place(file, id.line), str(body["says"]), str(body["do"]), when)
+
+
+def _disagreements(bodies: dict[Text, Any], file: str) -> dict[str, Disagreement]:
+    return {
+        str(id): Disagreement(
+            id=str(id),
+            at=Place(file, id.line),
+            when=body["when"],
+            questions=_texts(body["questions"]),
+            because=str(body["because"]),
+            lifted_by=_texts(body.get("lifted_by", [])),
+        )
+        for id, body in bodies.items()
+    }

@@ -1,0 +1,68 @@
+"""Ranking: never a score, always an order of scales that can be said aloud.
+
+Those that fit come first, then the open ones, then what is ruled out. What ends a look (clean, rest, take
+out) comes before what would be judged anew after it. The rest is ordered by the scales, in the order that
+the owner's aim and the instrument's importance give; then by the packs' own order of preference.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from casebook.guide.guide import Guide
+from casebook.guide.pack import ENDS_LOOK, RANKED_BY, SCALES, Strategy
+from casebook.guide.state import State
+
+if TYPE_CHECKING:
+    from casebook.guide.advice import Proposal
+
+_GROUPS = {"fits": 0, "open": 1, "ruled_out": 2}
+
+
+def ranked(guide: Guide, state: State, proposals: Iterable[Proposal]) -> tuple[list[Proposal], str]:
+    """Put the proposals in order; also give the reason for the order of the scales."""
+    scales, why = profile(guide, state)
+    preference = {id: place for place, id in enumerate(guide.strategies)}
+
+    def key(proposal: Proposal) -> tuple[object, ...]:
+        strategy = guide.strategies[proposal.id].strategy
+        group = _GROUPS[proposal.standing]
+        if proposal.standing == "fits":
+            return (group, *fit_key(strategy, scales, preference[proposal.id]))
+        waits = len(proposal.waiting_on)
+        aside = (strategy.on_call or strategy.ends_look) and not proposal.called_for
+        again = ENDS_LOOK.index(strategy.ends_look) if strategy.ends_look else len(ENDS_LOOK)
+        places = _places(strategy, scales)
+        return (group, aside, not proposal.called_for, again, *places, waits, preference[proposal.id])
+
+    return sorted(proposals, key=key), why
+
+
+def fit_key(strategy: Strategy, scales: Iterable[str], preference: int) -> tuple[float, ...]:
+    """Give the place of a strategy among those that fit, smallest first."""
+    scales = tuple(scales)
+    alone = _place(strategy, "leaves_alone") if scales[0] == "leaves_alone" and not strategy.ends_look else 1
+    if strategy.ends_look:
+        return (alone, 0, ENDS_LOOK.index(strategy.ends_look), preference)
+    return (alone, 1, *_places(strategy, scales), preference)
+
+
+def profile(guide: Guide, state: State) -> tuple[tuple[str, ...], str]:
+    """Give the order of the scales that holds here, and why."""
+    for one, condition in guide.profiles:
+        if condition is None or condition.truth(state.box):
+            return one.scales, one.because
+    return RANKED_BY, "equal evidence: least original lost first"
+
+
+def _places(strategy: Strategy, scales: Iterable[str]) -> tuple[float, ...]:
+    return tuple(_place(strategy, scale) for scale in scales)
+
+
+def _place(strategy: Strategy, scale: str) -> float:
+    if scale == "leaves_alone":
+        return 0 if strategy.on_call else 1
+    if scale == "hours":
+        return strategy.hours[1]
+    return SCALES[scale].index(strategy.scales[scale])
