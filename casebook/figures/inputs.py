@@ -200,8 +200,16 @@ def take(items: Iterable[Input], values: Mapping[str, Reading | Thread | str]) -
         value = values.get(name, _default(item))
         if value is not None:
             merged[name] = value
-    spans = {name: Span.of(value) for name, value in merged.items() if isinstance(value, Reading)}
+    spans = {n: _span(known[n], value) for n, value in merged.items() if isinstance(value, Reading)}
     return Inputs(merged, frozenset(values), spans)
+
+
+def _span(item: Input, value: Reading) -> Span:
+    """Give the span of a reading; a size is never below zero, however large the error."""
+    span = Span.of(value)
+    if item.kind in ("length", "pitch") and span.low < 0 <= span.value:
+        return Span(0.0, span.value, span.high)
+    return span
 
 
 def read(

@@ -20,7 +20,18 @@ from casebook.figures.shared_inputs import (
     SHANK,
     THREAD,
 )
-from casebook.figures.strength_links import ROLLING_SHARE, Link, links, margin, pull_formula, times
+from casebook.figures.strength_links import (
+    H28,
+    ROLLING_SHARE,
+    Link,
+    derive_sizes,
+    external_area,
+    internal_area,
+    links,
+    margin,
+    pull_formula,
+    times,
+)
 from casebook.figures.strengths import ADHESIVES, METALS, TRUST, WOODS, derive_strengths, is_known
 from casebook.figures.worksheet import COMMON_PRACTICE, Figure, Result, Worksheet
 from casebook.tables import Row
@@ -29,6 +40,13 @@ _METAL = Input("metal", "choice", "metal of the shank", choices=METALS)
 _BUSHING_METAL = Input("bushing_metal", "choice", "metal of the bushing, if any", choices=METALS)
 _WOOD = Input("wood", "choice", "wood of the body", choices=WOODS)
 _ADHESIVE = Input("adhesive", "choice", "what holds the bushing in the wood", choices=ADHESIVES)
+_TAPPED_HOLE = Input("tapped_hole", "length", "hole as drilled for the tap", low="0.3 mm", high="12 mm")
+_PITCH_DIAMETER = Input(
+    "pitch_diameter", "length", "pitch diameter of the shank, over wires", low="0.3 mm", high="12 mm"
+)
+_HOLE_PITCH_DIAMETER = Input(
+    "hole_pitch_diameter", "length", "pitch diameter of the tapped hole", low="0.3 mm", high="12 mm"
+)
 _OUTSIDE = Input("outside", "length", "outside of the bushing or plug", low="1 mm", high="40 mm")
 _WOOD_HOLE = Input("wood_hole", "length", "hole cut in the wood for it", low="1 mm", high="40 mm")
 _LENGTH = Input("length", "length", "length of the bushing or plug in the wood", low="0.2 mm", high="60 mm")
@@ -42,10 +60,15 @@ _FACTOR = Input(
 def _run(inputs: Inputs) -> Result:
     keep_below(inputs, "outside", "wood_hole", 1.0 + 1e-9)
     derive_thread(inputs)
-    _derive_root(inputs)
+    derive_sizes(inputs)
+    _derive_hole(inputs)
     result = Result(WORKSHEET.id, inputs)
     rows = derive_strengths(inputs)
     chain = links(inputs, rows)
+    for name, area in (("external_area", external_area(inputs)), ("internal_area", internal_area(inputs))):
+        result.figure(
+            name, area, unit="mm2", how="ridge width on the cylinder that shears x turns", source=H28
+        )
     held: list[tuple[Link, Span]] = []
     for link in chain:
         unknown = [row for row in link.rows if not is_known(row)]
@@ -77,11 +100,7 @@ def _run(inputs: Inputs) -> Result:
     return result
 
 
-def _derive_root(inputs: Inputs) -> None:
-    thread = inputs.thread()
-    if thread is not None:
-        inputs.derive("minor", Span.exact(float(thread.minor_diameter)), "thread")
-        inputs.derive("stress_area", Span.exact(thread.stress_area), "thread")
+def _derive_hole(inputs: Inputs) -> None:
     if "wood_hole" not in inputs.spans and "outside" in inputs.spans:
         inputs.derive("wood_hole", inputs.spans["outside"], "wood_hole")
 
@@ -173,7 +192,8 @@ WORKSHEET = Worksheet(
     id="joint_strength",
     title="Holding strength of the anchorage: thread, shank, glue and wood against the load at the head",
     inputs=(
-        THREAD, SHANK, PITCH, ENGAGED, ENGAGED_THREADS, _METAL, _BUSHING_METAL, _OUTSIDE, _WOOD_HOLE, _LENGTH,
+        THREAD, SHANK, PITCH, ENGAGED, ENGAGED_THREADS, _TAPPED_HOLE, _PITCH_DIAMETER,
+        _HOLE_PITCH_DIAMETER, _METAL, _BUSHING_METAL, _OUTSIDE, _WOOD_HOLE, _LENGTH,
         _ADHESIVE, _WOOD, _LOAD, HINGE_HEIGHT, FLANGE, _FACTOR,
     ),
     run=_run,

@@ -1,23 +1,26 @@
 """The links of a post's anchorage, each as force in N = area or section in mm2 or mm3 times strength in MPa.
 
-Shear areas are those of basic sizes, per FED-STD-H28/2B: 3/4 pi D1 L for the thread of the shank and
-7/8 pi D L for the thread it sits in. A cylinder pulled out along a radius of the body shears the wood across
-the fibres on the two flanks that face along the grain, and in rolling shear on the two others, which holds a
-fraction only. By cos^2 round the ring that is one half each.
+Shear areas are those of FED-STD-H28/2B: a thread shears off on the cylinder of the other's crests, where each
+ridge is P / 2 wide and wider by the flanks up to there. With basic sizes of 60 degree forms that comes to
+3/4 pi D1 L for the thread of the shank and 7/8 pi D L for the thread it sits in.
+
+A cylinder pulled out along a radius of the body shears the wood across the fibres on the two flanks that face
+along the grain, and in rolling shear on the two others, which holds a fraction only. By cos^2 round the ring
+that is one half each.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import pi
+from math import pi, radians, tan
 
 from casebook.figures.formula import Formula, joined, term
-from casebook.figures.inputs import Inputs
+from casebook.figures.inputs import Inputs, Span
 from casebook.figures.strengths import TRUST, trust
 from casebook.figures.worksheet import Checked
 from casebook.tables import Row
 
-_H28 = "FED-STD-H28/2B, basic sizes"
+H28 = "FED-STD-H28/2B, formulas 2a and 4a, with basic sizes where none were measured"
 _BEAMS = "beam theory"
 ROLLING_SHARE = 0.5
 
@@ -26,7 +29,20 @@ ROLLING_SHARE = 0.5
 _MINOR_PITCHES = 1.082531755
 _AREA_PITCHES = 0.938194
 
-_EXTERNAL_NAMED = Formula(lambda minor, engaged: 0.75 * pi * minor * engaged, rises="minor engaged")
+_EXTERNAL = Formula(
+    lambda engaged, pitch, hole_root, pitch_shank, flank: (
+        pi * engaged / pitch * hole_root * (pitch / 2 + flank * (pitch_shank - hole_root))
+    ),
+    rises="engaged pitch_shank",
+    falls="pitch hole_root",
+)
+_INTERNAL = Formula(
+    lambda engaged, pitch, crest, pitch_hole, flank: (
+        pi * engaged / pitch * crest * (pitch / 2 + flank * (crest - pitch_hole))
+    ),
+    rises="engaged crest",
+    falls="pitch pitch_hole",
+)
 _EXTERNAL_MEASURED = Formula(
     lambda major, pitch, engaged: 0.75 * pi * (major - _MINOR_PITCHES * pitch) * engaged,
     rises="major engaged",
@@ -39,7 +55,14 @@ _EXTERNAL_COUNTED = Formula(
     ),
     rises="major pitch engaged_threads",
 )
-_INTERNAL_AREA = Formula(lambda major, engaged: 0.875 * pi * major * engaged, rises="major engaged")
+_INTERNAL_MEASURED = Formula(lambda major, engaged: 0.875 * pi * major * engaged, rises="major engaged")
+# What may have been measured of thread and hole: the number that the formulas know it by, and the basic size.
+_ACTUAL = {
+    "shank": ("crest", "major"),
+    "tapped_hole": ("hole_root", "minor_diameter"),
+    "pitch_diameter": ("pitch_shank", "pitch_diameter"),
+    "hole_pitch_diameter": ("pitch_hole", "pitch_diameter"),
+}
 
 _STRESS_AREA_MEASURED = Formula(
     lambda major, pitch: pi / 4 * (major - _AREA_PITCHES * pitch) ** 2, rises="major", falls="pitch"
@@ -71,11 +94,29 @@ def _force(area: Formula, strength: Formula) -> Formula:
     return joined(lambda mm2, mpa: mm2 * mpa, "++", area, strength)
 
 
-def _external_area(named: bool, counted: bool) -> Formula:
+def derive_sizes(inputs: Inputs) -> None:
+    """Put the sizes that thread and hole really have among the numbers, else the basic ones."""
+    thread = inputs.thread()
+    if thread is None:
+        return
+    inputs.derive("minor", Span.exact(float(thread.minor_diameter)), "thread")
+    inputs.derive("stress_area", Span.exact(thread.stress_area), "thread")
+    inputs.derive("flank", Span.exact(tan(radians(float(thread.angle) / 2))), "thread")
+    for read, (number, basic) in _ACTUAL.items():
+        inputs.derive(number, inputs.spans.get(read) or Span.exact(float(getattr(thread, basic))), read)
+
+
+def external_area(inputs: Inputs) -> Formula:
     """Give the shear area of the thread of the shank, mm2, by how thread and turns are known."""
-    if named:
-        return _EXTERNAL_NAMED
+    if inputs.thread() is not None:
+        return _EXTERNAL
+    counted = "engaged_threads" in inputs.spans and "engaged" not in inputs.given
     return _EXTERNAL_COUNTED if counted else _EXTERNAL_MEASURED
+
+
+def internal_area(inputs: Inputs) -> Formula:
+    """Give the shear area of the thread that the shank sits in, mm2."""
+    return _INTERNAL if inputs.thread() is not None else _INTERNAL_MEASURED
 
 
 def _stress_area(named: bool) -> Formula:
@@ -140,7 +181,6 @@ class Link:
 def links(inputs: Inputs, rows: dict[str, Row]) -> list[Link]:
     """Give the links that this anchorage has, in the order of the force's way."""
     named = inputs.thread() is not None
-    counted = "engaged_threads" in inputs.spans and "engaged" not in inputs.given
     pull = pull_formula(inputs)
 
     def link(
@@ -160,22 +200,23 @@ def links(inputs: Inputs, rows: dict[str, Row]) -> list[Link]:
         ),
         link(
             "strip_external", "the thread of the shank",
-            _force(_external_area(named, counted), term("shear_shank")),
-            "3/4 pi D1 engaged x shear strength of the shank", _H28, "shear_shank",
+            _force(external_area(inputs), term("shear_shank")),
+            "shear area of the shank's thread x its shear strength", H28, "shear_shank",
         ),
     ]  # fmt: skip
     if "bushing_metal" in inputs:
         found.append(
             link(
-                "strip_internal", "the thread in the bushing", _force(_INTERNAL_AREA, term("shear_bushing")),
-                "7/8 pi D engaged x shear strength of the bushing", _H28, "shear_bushing",
+                "strip_internal", "the thread in the bushing",
+                _force(internal_area(inputs), term("shear_bushing")),
+                "shear area of the bushing's thread x its shear strength", H28, "shear_bushing",
             )
         )  # fmt: skip
     else:
         found.append(
             link(
-                "strip_internal", "the thread in the wood", _force(_INTERNAL_AREA, _RING_SHEAR),
-                "7/8 pi D engaged x shear strength of the wood, half of the ring in rolling shear", _H28,
+                "strip_internal", "the thread in the wood", _force(internal_area(inputs), _RING_SHEAR),
+                "shear area of the thread in the wood x its shear strength, half of the ring rolling", H28,
                 "shear_wood", "rolling_ratio",
             )
         )  # fmt: skip
@@ -189,7 +230,7 @@ def links(inputs: Inputs, rows: dict[str, Row]) -> list[Link]:
         found.append(
             link(
                 "pull_out_wood", "the wood round the bushing", _force(_WOOD_AREA, _RING_SHEAR),
-                "pi hole length x shear strength of the wood, half of the ring in rolling shear",
+                "pi hole length x shear strength of the wood, half of the ring rolling",
                 "area of a cylinder", "shear_wood", "rolling_ratio",
             )
         )  # fmt: skip
