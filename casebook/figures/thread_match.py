@@ -18,11 +18,11 @@ from casebook.quantity import Thread, standard_threads
 # dirt, plating and a burr (common practice, no source).
 OUTSIDE_UNDER = 0.3
 HOLE_OVER = 0.45
-WRONG_WAY = 0.05
+WRONG_WAY = 0.1
 
-# A pitch by gauge over the few turns of a post is good to this part of itself; a worn one counted over a
-# span to its reading and this much more (common practice, no source).
-GAUGE_SHARE = 0.03
+# A gauge has no leaf for every pitch, so one read by gauge over the few turns of a post is good to this part
+# of itself; one counted over a span to its reading and a little wear (common practice, no source).
+GAUGE_SHARE = 0.05
 WEAR_SHARE = 0.01
 
 # Crests this far out of step beside a sound thread can be seen with a loupe (common practice, no source).
