@@ -60,8 +60,12 @@ def find_all(guide: Guide, knowledge: Knowledge, box: list[int]) -> tuple[dict[s
         try:
             got = _find(guide, finding, variable, knowledge, box, found)
         except BadInput as problem:
-            behind = tuple(sorted(guide.needs[id] & knowledge.readings.keys(), key=list(guide.questions).index))
-            clashes.append(Clash(behind, f"{_in_bench_words(guide, finding, problem.name)}: {problem.problem}"))
+            behind = tuple(
+                sorted(guide.needs[id] & knowledge.readings.keys(), key=list(guide.questions).index)
+            )
+            clashes.append(
+                Clash(behind, f"{_in_bench_words(guide, finding, problem.name)}: {problem.problem}")
+            )
             got = Found(variable.full & ~variable.does_not_apply, None, None, behind)
         found[id] = got
         box[variable.index] = got.mask
@@ -85,7 +89,12 @@ def _in_bench_words(guide: Guide, finding: Finding, name: str) -> str:
 
 
 def _find(
-    guide: Guide, finding: Finding, variable: Variable, knowledge: Knowledge, box: Sequence[int], found: dict[str, Found]
+    guide: Guide,
+    finding: Finding,
+    variable: Variable,
+    knowledge: Knowledge,
+    box: Sequence[int],
+    found: dict[str, Found],
 ) -> Found:
     given: dict[str, Given] = {}
     choices: list[list[tuple[str, str]]] = []
@@ -181,4 +190,4 @@ def _as_reading(figure: Figure) -> Reading:
     from fractions import Fraction
 
     low, value, high = (Fraction(part or 0) for part in (figure.low, figure.value, figure.high))
-    return Reading(low, value, high, f"{figure.value:.4g} {figure.unit}", own_error=True)
+    return Reading(low, value, high, f"{figure.value:.4g} {figure.unit}", own_error=True, unit=figure.unit)
