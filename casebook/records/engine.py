@@ -19,6 +19,7 @@ from casebook.records.place import shown
 # Seconds to wait for another program's write before giving up.
 PATIENCE = 5.0
 
+_UNREACHED = "cannot be reached: is the server running, and are host, name and password right?"
 _TROUBLES = (
     ("locked", "is in use by another program that is writing: try again in a moment"),
     ("readonly", "cannot be written: the file or its folder is read-only"),
@@ -28,8 +29,9 @@ _TROUBLES = (
     ("not a database", "is no casebook: choose another file"),
     ("malformed", "is damaged: keep the file as it is and bring back the latest backup"),
     ("is encrypted", "is no casebook: choose another file"),
-    ("connection", "cannot be reached: is the server running, and are host, name and password right?"),
-    ("password", "cannot be reached: is the server running, and are host, name and password right?"),
+    ("connection", _UNREACHED),
+    ("resolve host", _UNREACHED),
+    ("password", _UNREACHED),
     ("permission denied", "may not be used so by this role: ask whoever set it up"),
     ("read-only", "cannot be written: it is read-only"),
 )

@@ -67,7 +67,7 @@ def ready_shared(engine: Engine, url: str) -> bool:
     return revision != known[-1]
 
 
-def migrate(engine: Engine, place: str | Path, scripts: str = SCRIPTS) -> None:
+def migrate(engine: Engine, place: str | Path) -> None:
     """Run the missing migrations in one transaction: all of them, or none.
 
     Raises:
@@ -80,7 +80,7 @@ def migrate(engine: Engine, place: str | Path, scripts: str = SCRIPTS) -> None:
 
     config = Config()
     config.set_main_option("path_separator", "os")
-    config.set_main_option("script_location", scripts)
+    config.set_main_option("script_location", SCRIPTS)
     with told_plainly(place), writer(engine).connect() as connection:
         sqlite = connection.dialect.name == "sqlite"
         if sqlite:
