@@ -13,6 +13,7 @@ from casebook.figures import worksheet
 from casebook.figures.inputs import BadInput, Inputs, read, take
 from casebook.figures.worksheet import Result
 from casebook.quantity import Reading
+from tests.figures.worked import margin, value, work
 
 SHEET = worksheet("bushing")
 _TYPED = {
@@ -22,23 +23,9 @@ _TYPED = {
 
 
 def run(error: str = "0", **typed: str) -> Result:
-    """Run the worksheet on what was typed; an empty string leaves an input of the usual ones out."""
+    """Work the worksheet on what was typed; an empty string leaves an input of the usual ones out."""
     given = {name: text for name, text in {**_TYPED, **typed}.items() if text}
-    return SHEET.run(read(SHEET.inputs, given, error=Fraction(error)))
-
-
-def value(result: Result, name: str) -> float:
-    """Give a figure's value."""
-    found = result.figures[name].value
-    assert found is not None
-    return found
-
-
-def margin(result: Result, name: str) -> float:
-    """Give a check's margin."""
-    found = result.checks[name].margin
-    assert found is not None
-    return found
+    return work("bushing", error, **given)
 
 
 def _mm(low: str, high: str) -> st.SearchStrategy[Fraction]:
