@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from typing import Any
 
@@ -18,7 +19,10 @@ _FINE_MM = 0.01
 _WIDEST = 48
 
 # Ends of the keys of rows that hold lengths in mm; other numbers are shown as they are.
-_LENGTHS = ("diameter", "misfit", "length", "depth", "size", "margin")
+_LENGTHS = ("diameter", "misfit", "length", "depth", "size", "margin", "outside")
+
+# A length within a sentence: worksheets write them in mm, with a point and a blank.
+_IN_SENTENCE = re.compile(r"(?<![\w.])([0-9]+\.[0-9]+) mm\b")
 
 
 def result_text(result: Result, unit: Unit = "mm") -> str:
@@ -32,7 +36,7 @@ def result_text(result: Result, unit: Unit = "mm") -> str:
         "\n".join(_figure(name, figure, unit) for name, figure in result.figures.items()),
         "\n".join(line for name, check in result.checks.items() for line in _check(name, check, unit)),
         "\n".join(_table(result.rows, unit)),
-        "\n".join(f"{number}. {step}" for number, step in enumerate(result.steps, 1)),
+        "\n".join(f"{number}. {in_unit(step, unit)}" for number, step in enumerate(result.steps, 1)),
     ]
     said = "\n\n".join(part for part in parts if part)
     return said or "nothing can be said yet: no input given that a figure needs"
@@ -45,6 +49,13 @@ def amount(value: float, unit: str, shown: Unit, *, fine: bool = False) -> str:
     digits = {"percent": 1, "deg": 1, "count": 1, "celsius": 1}.get(unit)
     text = f"{value:.4g}" if digits is None else f"{value:.{digits}f}".removesuffix(".0")
     return f"{text}{_SIGN.get(unit, f' {unit}')}"
+
+
+def in_unit(sentence: str, unit: Unit) -> str:
+    """Write the lengths of a worksheet's sentence, which stand there in mm, in the shop's unit."""
+    if unit == "mm":
+        return sentence
+    return _IN_SENTENCE.sub(lambda found: show_length(float(found.group(1)), unit), sentence)
 
 
 def words(name: str) -> str:
@@ -67,9 +78,9 @@ def _check(name: str, check: Check, unit: Unit) -> Iterable[str]:
     spare = ""
     if check.margin is not None and check.unit != "number":
         spare = f" ({'lacks' if check.margin < 0 else 'spare'} {amount(abs(check.margin), check.unit, unit)})"
-    yield f"{_HOLDS[check.holds]} {words(name)}{spare}: {check.says}"
+    yield f"{_HOLDS[check.holds]} {words(name)}{spare}: {in_unit(check.says, unit)}"
     for way in check.ways_out:
-        yield f"        - {way}"
+        yield f"        - {in_unit(way, unit)}"
 
 
 def _table(rows: list[dict[str, Any]], unit: Unit) -> Iterable[str]:

@@ -115,10 +115,20 @@ def _steps(result: Result) -> list[str]:
     failed = [name.replace("_", " ") for name, check in result.checks.items() if check.holds == "no"]
     if failed:
         return [f"Cut nothing yet: {', '.join(failed)} does not hold. See the ways out."]
+    open_checks = [
+        name.replace("_", " ")
+        for name, check in result.checks.items()
+        if check.holds == "unknown" and check.margin is not None
+    ]
+    first = [f"Settle first: {', '.join(open_checks)}, too close to call."] if open_checks else []
     left = result.figures.get("wood_to_bore")
     closed = left is not None and left.value is not None and left.value < _MEASURE_UNDER
     metal = result.inputs.word("metal")
-    return hole_steps(result) + lathe_steps(result, metal, closed, _tap_drill(result.inputs.thread(), metal))
+    return (
+        first
+        + hole_steps(result)
+        + lathe_steps(result, metal, closed, _tap_drill(result.inputs.thread(), metal))
+    )
 
 
 @cache

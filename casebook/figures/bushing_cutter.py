@@ -33,16 +33,20 @@ def cutter_rows(result: Result) -> list[dict[str, object]]:
     rows: list[dict[str, object]] = []
     for cutter in in_drawer(result.inputs.word("cutters")) or on_sale(least):
         outside = cutter.diameter - 2 * gap
-        hides = None if widest is None or widest.value is None else outside <= widest.value
+        hides = "" if widest is None or widest.value is None else _yes(outside <= widest.value)
         rows.append({
             "cutter": cutter.name,
             "diameter": cutter.diameter,
             "outside": outside,
-            "cleans": cutter.diameter >= least,
+            "cleans": _yes(cutter.diameter >= least),
             "hides": hides,
             "chosen": chosen is not None and cutter.diameter == chosen.value,
         })  # fmt: skip
     return rows
+
+
+def _yes(holds: bool) -> str:
+    return "yes" if holds else "no"
 
 
 def _least_wood_hole(inputs: Inputs) -> float | None:

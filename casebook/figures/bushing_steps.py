@@ -103,7 +103,11 @@ def _drilling(material: str, tap_drill: tuple[str, float] | None) -> str:
     speed = surface_speed(material, "drill")
     low, high = speed.rpm(diameter)
     doubt = " (unverified)" if speed.checked == "memory" else ""
-    return f"Drill {name} ({diameter:.2f} mm), about {low} to {high} rpm{doubt}, clear the chips often.{rub}"
+    # Written close, a drill's name is no length to be shown in another unit.
+    called = name.replace(" ", "")
+    return (
+        f"Drill {called} ({diameter:.2f} mm), about {low} to {high} rpm{doubt}, clear the chips often.{rub}"
+    )
 
 
 def _tapping(closed: bool, pitch: float | None) -> str:

@@ -58,7 +58,7 @@ _FACTOR = Input(
 
 
 def _run(inputs: Inputs) -> Result:
-    keep_below(inputs, "outside", "wood_hole", 1.0 + 1e-9)
+    keep_below(inputs, "outside", "wood_hole", may_touch=True)
     derive_thread(inputs)
     derive_sizes(inputs)
     _derive_hole(inputs)

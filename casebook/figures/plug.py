@@ -109,8 +109,8 @@ def _run(inputs: Inputs) -> Result:
 def _wood(result: Result, coned: bool) -> None:
     """Say what wood is cut away and what is left."""
     inputs = result.inputs
-    widens_down = coned and inputs.spans["hole_bottom"].high > inputs.spans["hole"].low
-    if coned and widens_down:
+    top, bottom = inputs.spans.get("hole"), inputs.spans.get("hole_bottom")
+    if top is not None and bottom is not None and bottom.high > top.low:
         result.unknown_figure(
             "wood_removed",
             unit="mm3",

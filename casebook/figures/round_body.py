@@ -61,20 +61,26 @@ def wall_formula(inputs: Inputs, *, doubted: bool = False, read_as: str = "wall"
     return WALL_COMPUTED + term("bore_runs_off")
 
 
-def keep_below(inputs: Inputs, smaller: str, larger: str, share: float = 1.0) -> None:
+def keep_below(
+    inputs: Inputs, smaller: str, larger: str, share: float = 1.0, *, may_touch: bool = False
+) -> None:
     """Refuse readings that cannot go together: `smaller` must be less than `share` of `larger`.
 
     Raises:
         BadInput: naming `smaller` and the range that would make sense.
     """
     a, b = inputs.values.get(smaller), inputs.values.get(larger)
-    if not isinstance(a, Reading) or not isinstance(b, Reading) or float(a.value) < share * float(b.value):
+    if not isinstance(a, Reading) or not isinstance(b, Reading):
         return
+    most = share * float(b.value)
+    if float(a.value) < most or (may_touch and float(a.value) == most):
+        return
+    least = "at most " if may_touch else "less than "
     part = "" if share == 1.0 else f"{share:g} of "
     raise BadInput(
         smaller,
         f"{_shown(a)} does not go with {larger} {_shown(b)}: measure again"
-        f" (sensible: less than {part}the {larger.replace('_', ' ')}, {share * float(b.value):.4g} mm)",
+        f" (sensible: {least}{part}the {larger.replace('_', ' ')}, {most:.4g} mm)",
     )
 
 

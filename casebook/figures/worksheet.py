@@ -149,7 +149,13 @@ class Result:
                 check = Check("yes", value, low, high, unit, yes)
             else:
                 deciding = self.inputs.to_read(self._deciding(margins))
-                says = f"too close to call with these readings: take {' and '.join(deciding)} again, finer"
+                taken = all(name in self.inputs for name in deciding)
+                do = (
+                    f"take {_listed(deciding)} again, finer"
+                    if taken
+                    else f"measure {_listed(deciding)} itself"
+                )
+                says = f"too close to call with these readings: {do}"
                 check = Check("unknown", value, low, high, unit, says, tuple(ways_out), deciding)
         self.checks[name] = check
         return check
@@ -172,7 +178,11 @@ class Result:
 
 
 def _first(missing: tuple[str, ...]) -> str:
-    return f"needs {', '.join(name.replace('_', ' ') for name in missing)} first"
+    return f"needs {_listed(missing)} first"
+
+
+def _listed(names: tuple[str, ...]) -> str:
+    return ", ".join(name.replace("_", " ") for name in names)
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from casebook.figures import worksheet
+from casebook.figures.as_text import in_unit
 from casebook.figures.inputs import BadInput, Inputs, read, take
 from casebook.figures.worksheet import Result
 from casebook.quantity import Reading
@@ -186,7 +187,7 @@ def test_without_a_drawer_the_next_real_cutters_are_listed() -> None:
     """The sizes that can be bought are listed from the hole upward, none too small to clean it."""
     rows = run().rows
     assert rows[0]["cutter"] == "5.3 mm"
-    assert all(row["cleans"] and row["diameter"] >= 5.3 for row in rows)
+    assert all(row["cleans"] == "yes" and row["diameter"] >= 5.3 for row in rows)
 
 
 def test_missing_readings_are_named_and_nothing_is_guessed() -> None:
@@ -209,6 +210,19 @@ def test_steps_go_in_the_order_of_the_bench() -> None:
     order = ["Centre spot", "Drill #47", "Tap under power", "Turn the outside", "Part off"]
     places = [next(i for i, step in enumerate(steps) if step.startswith(word)) for word in order]
     assert places == sorted(places)
+
+
+def test_a_check_that_is_open_is_settled_before_the_cutting() -> None:
+    """Steps begin with what is too close to call."""
+    assert run(wall="", bore="14.6mm").steps[0] == "Settle first: wood to bore, too close to call."
+
+
+def test_sentences_are_shown_in_the_unit_of_the_shop() -> None:
+    """In thou no step and no way out speaks of millimetres."""
+    result = run(wall="5.6mm")
+    sentences = [*run().steps, *result.checks["wood_to_bore"].ways_out]
+    assert any("mm" in sentence for sentence in sentences)
+    assert not any("mm" in in_unit(sentence, "thou") for sentence in sentences)
 
 
 def test_the_drawing_is_to_scale() -> None:
