@@ -221,8 +221,8 @@ def test_sentences_are_shown_in_the_unit_of_the_shop() -> None:
     """In thou no step and no way out speaks of millimetres."""
     result = run(wall="5.6mm")
     sentences = [*run().steps, *result.checks["wood_to_bore"].ways_out]
-    assert any("mm" in sentence for sentence in sentences)
-    assert not any("mm" in in_unit(sentence, "thou") for sentence in sentences)
+    assert any(" mm" in sentence for sentence in sentences)
+    assert not any(" mm" in in_unit(sentence, "thou") for sentence in sentences)
 
 
 def test_the_drawing_is_to_scale() -> None:
