@@ -7,14 +7,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from casebook.records.case import Answer, Answers, Case, Damage
-from casebook.records.words import measures, notes, spelt
+from casebook.records.words import measures, notes, words
 
 _NOT_KNOWN = "not_known"
 
 
 @dataclass(frozen=True, slots=True)
 class Document:
-    """Search text in four parts, the telling ones apart so that they can count for more.
+    """Search text in four parts, each of words with a space between, the telling ones apart.
 
     Attributes:
         head: number, title, instrument, places.
@@ -48,7 +48,10 @@ def _document(head: Iterable[str], body: Iterable[str], codes: Iterable[str]) ->
     heads, bodies, coded = (" \n".join(filter(None, part)) for part in (head, body, codes))
     everything = f"{heads} \n{bodies} \n{coded}"
     return Document(
-        spelt(heads), spelt(bodies), spelt(coded), " ".join([*measures(everything), *notes(everything)])
+        " ".join(words(heads)),
+        " ".join(words(bodies)),
+        " ".join(words(coded)),
+        " ".join([*measures(everything), *notes(everything)]),
     )
 
 

@@ -23,19 +23,14 @@ _MEASURE = re.compile(
 )
 
 
-def spelt(text: str) -> str:
-    """Spell a text as the index does: signs in ASCII, and a space between a number and its letters.
-
-    So ``4.57mm`` and ``4.57 mm``, ``6BA`` and ``6 BA`` are the same words.
-    """
-    return _BETWEEN.sub(" ", text.translate(_SIGNS))
-
-
 def words(text: str) -> list[str]:
-    """Give the words of a spelt text as the index knows them: lower case, no accents."""
-    plain = unicodedata.normalize("NFD", spelt(text).casefold())
+    """Give the words of a text as the index knows them: small letters, no accents, signs in ASCII.
+
+    A number and its letters are two words, so that ``4.57mm`` and ``4.57 mm``, ``6BA`` and ``6 BA`` agree.
+    """
+    plain = unicodedata.normalize("NFD", text.translate(_SIGNS).casefold())
     bare = "".join(character for character in plain if not unicodedata.combining(character))
-    return _WORD.findall(bare)
+    return _WORD.findall(_BETWEEN.sub(" ", bare))
 
 
 def notes(text: str) -> list[str]:
@@ -75,3 +70,9 @@ def measure_spots(text: str) -> Iterator[tuple[int, tuple[int, int]]]:
 def measure_word(thou: int) -> str:
     """Give the word under which a length stands in the index."""
     return f"thou{thou}"
+
+
+def measured(word: str) -> int | None:
+    """Give the length of a word made by `measure_word`, or None for any other word."""
+    digits = word.removeprefix("thou")
+    return int(digits) if word != digits and digits.isdecimal() else None
