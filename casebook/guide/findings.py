@@ -146,7 +146,7 @@ def _find(
     figure = shown.figures.get(finding.figure) if shown and finding.figure and len(settled) == 1 else None
     waits: tuple[str, ...] = ()
     if mask == _YES | _NO:
-        waits = tuple(dict.fromkeys(missing)) or _deciding(guide, finding, check)
+        waits = tuple(dict.fromkeys(missing)) or _deciding(guide, finding, check, knowledge)
     if may_not_apply:
         mask |= variable.does_not_apply
     return Found(mask, figure, check, waits)
@@ -175,14 +175,21 @@ def _deciding_check(finding: Finding, result: Result) -> Check | None:
     return min(checks, key=lambda check: (order[check.holds], check.margin or 0.0))
 
 
-def _deciding(guide: Guide, finding: Finding, check: Check | None) -> tuple[str, ...]:
-    """Name the questions whose readings to repeat: those the check says decide."""
+def _deciding(guide: Guide, finding: Finding, check: Check | None, knowledge: Knowledge) -> tuple[str, ...]:
+    """Name the questions whose readings to take, or to repeat: those the check says decide."""
     names: list[str] = []
     for name in check.waits_on if check else ():
         source = finding.inputs.get(name)
         if source is not None:
-            names += sorted(guide.needs[source.question]) if source.figure else [source.question]
+            names += _sharper(guide, source.question, knowledge) if source.figure else [source.question]
     return tuple(names) or tuple(s.question for s in finding.inputs.values() if not s.figure and not s.words)
+
+
+def _sharper(guide: Guide, id: str, knowledge: Knowledge) -> list[str]:
+    """Name what would sharpen a figure: a reading it could do with and has not got, else those it has."""
+    sources = guide.findings[id].inputs.values()
+    better = [s.question for s in sources if s.optional and not s.figure and s.question not in knowledge.readings]
+    return better or sorted(guide.needs[id])
 
 
 def _as_reading(figure: Figure) -> Reading:

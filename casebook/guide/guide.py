@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from fractions import Fraction
 from typing import Any
 
 from casebook import figures
+from casebook.figures.inputs import BadInput, take
 from casebook.figures.worksheet import Worksheet
 from casebook.guide.logic import FALSE, AllOf, AnyOf, Condition, Literal, Not
 from casebook.guide.pack import (
@@ -13,9 +15,12 @@ from casebook.guide.pack import (
     Stop, Strategy,
 )  # fmt: skip
 from casebook.guide.space import ANSWERS_DISAGREE, Space, question_values
+from casebook.quantity import Reading, Thread
 from casebook.shape import nearest
 from casebook.strict_yaml import BrokenFile
 
+# A wall, mm, to try a worksheet with that gets one from another finding.
+_USUAL_FIGURE = Fraction(6)
 _YES_NO = (frozenset(["yes"]), frozenset(["no"]))
 
 
@@ -182,7 +187,41 @@ def _order_finding(guide: Guide, id: str, order: list[str], above: tuple[str, ..
             known[name].read(typed)
         except ValueError as error:
             raise BrokenFile(at.file, at.line, f"{id}: setting {error}") from None
+    _check_exists(guide, finding, sheet)
     order.append(id)
+
+
+def _check_exists(guide: Guide, finding: Finding, sheet: Worksheet) -> None:
+    """Refuse a check or figure that the worksheet does not make even when everything it gets is known."""
+    known = {item.name: item for item in sheet.inputs}
+    values: dict[str, Reading | Thread | str] = {n: known[n].read(typed) for n, typed in finding.settings.items()}
+    for name, source in finding.inputs.items():
+        if source.words:
+            values[name] = next(iter(source.words.values()))
+        elif source.figure:
+            values[name] = Reading.exact(_USUAL_FIGURE)
+        else:
+            values[name] = _usual(guide.questions[source.question])
+    try:
+        result = sheet.run(take(sheet.inputs, values))
+    except BadInput:
+        return  # the usual sizes do not go together here; the first real ones will tell
+    wanted = [("check", name, result.checks.keys()) for name in finding.checks]
+    wanted += [("figure", finding.figure, result.figures.keys())] if finding.figure else []
+    for what, wished, made in wanted:
+        if wished not in made:
+            hint = nearest(wished, made) or f" (it makes: {', '.join(made)})"
+            problem = f"{finding.id}: worksheet {sheet.id} makes no {what} {wished}{hint}"
+            raise BrokenFile(finding.at.file, finding.at.line, problem)
+
+
+def _usual(question: Question) -> Reading:
+    """Give some size within a question's range, to try a worksheet with."""
+    low = question.low.value if question.low else Fraction(1)
+    high = question.high.value if question.high else low
+    if question.kind == "count":
+        return Reading.exact(int(low + 2), unit="count")
+    return Reading.exact(low + (high - low) / 4)
 
 
 def _worksheet(finding: Finding) -> Worksheet:

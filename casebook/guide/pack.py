@@ -232,12 +232,30 @@ class Profile:
 
 
 @dataclass(frozen=True, slots=True)
+class WorkRule:
+    """A family's place in the order of work over an instrument, and why."""
+
+    family: str
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class MindRule:
+    """Where what one repair involves undoes another: said when both lead on one instrument."""
+
+    one: frozenset[str]
+    other: frozenset[str]
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
 class Pack:
     """One rule pack: a family's, or the cross-cutting one that applies everywhere.
 
     Attributes:
         digest: SHA-256 of the text, by which a decided case keeps the pack it was decided with.
         stops_when: cross-cutting stop -> a further condition under which it applies in this family.
+        order_of_work: families in the order in which they are worked on.
         record: what to photograph and write down, by the time of doing it.
     """
 
@@ -259,4 +277,6 @@ class Pack:
     stops: dict[str, Stop]
     stops_when: dict[str, Clause]
     ranking: tuple[Profile, ...]
+    order_of_work: tuple[WorkRule, ...]
+    mind_together: tuple[MindRule, ...]
     record: dict[str, tuple[str, ...]]

@@ -11,7 +11,8 @@ from typing import Any
 
 from casebook.guide.pack import (
     EFFORTS, ENDS_LOOK, LEVELS, RANKED_BY, SCALES, STAGES, TOOLS,
-    Caution, Clause, Disagreement, Finding, Pack, Place, Profile, Question, Source, Stop, Strategy,
+    Caution, Clause, Disagreement, Finding, MindRule, Pack, Place, Profile, Question, Source, Stop, Strategy,
+    WorkRule,
 )  # fmt: skip
 from casebook.quantity import NotUnderstood, Reading, read_count, read_length
 from casebook.shape import Anything, Flag, Line, ListOf, MapOf, Name, Number, OneOf, Record
@@ -140,6 +141,8 @@ SHAPE = Record(
         "stops": MapOf(Record({"says": Line(), "do": Line()}, {"when": _CONDITION, "by_hand": Flag()})),
         "stops_when": MapOf(_ClauseShape()),
         "ranking": ListOf(Record({"scales": ListOf(OneOf(*RANKED_BY)), "because": Line()}, {"when": _CONDITION})),
+        "order_of_work": ListOf(Record({"family": Name(), "because": Line()})),
+        "mind_together": ListOf(Record({"one": _WORDS, "other": _WORDS, "says": Line()})),
         "record": MapOf(ListOf(Line())),
     },
 )
@@ -185,6 +188,11 @@ def read_pack(text: str, file: str) -> Pack:
         ranking=tuple(
             Profile(Place(file, line_of(body["because"])), body.get("when"), tuple(body["scales"]), str(body["because"]))
             for body in got.get("ranking", ())
+        ),
+        order_of_work=tuple(WorkRule(str(r["family"]), str(r["because"])) for r in got.get("order_of_work", ())),
+        mind_together=tuple(
+            MindRule(frozenset(_texts(r["one"])), frozenset(_texts(r["other"])), str(r["says"]))
+            for r in got.get("mind_together", ())
         ),
         record={str(id): _texts(lines) for id, lines in got.get("record", {}).items()},
     )  # fmt: skip

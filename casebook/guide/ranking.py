@@ -31,10 +31,10 @@ def ranked(guide: Guide, state: State, proposals: Iterable[Proposal]) -> tuple[l
         if proposal.standing == "fits":
             return (group, *fit_key(strategy, scales, preference[proposal.id]))
         waits = len(proposal.waiting_on)
-        aside = (strategy.on_call or strategy.ends_look) and not proposal.called_for
+        aside = (strategy.on_call or strategy.ends_look is not None) and not proposal.called_for
         again = ENDS_LOOK.index(strategy.ends_look) if strategy.ends_look else len(ENDS_LOOK)
-        places = _places(strategy, scales)
-        return (group, aside, not proposal.called_for, again, *places, waits, preference[proposal.id])
+        places = () if strategy.ends_look else _places(strategy, scales)
+        return (group, aside, not proposal.called_for, again, places, waits, preference[proposal.id])
 
     return sorted(proposals, key=key), why
 

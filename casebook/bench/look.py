@@ -1,0 +1,178 @@
+"""One look at one damage, as it is answered: the pure session that screens and plain lines drive.
+
+It holds the answers as typed, keeps each one through `keep` before it counts, and knows at any moment what
+is known, what follows, what moved, and what to ask next.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+
+from casebook.guide.advice import Advice, Standing, advise
+from casebook.guide.guide import Guide
+from casebook.guide.knowledge import Knowledge, read_answer, read_answers, shown
+from casebook.guide.next_question import Asked, next_questions
+from casebook.guide.pack import CROSS_CUTTING, DOES_NOT_APPLY, Question
+from casebook.guide.reasons import in_bench_order
+from casebook.quantity import Reading, Unit
+from casebook.records.case import Answer
+from casebook.strict_yaml import BrokenFile
+
+Keep = Callable[[Question, Answer | None], None]
+
+
+class NotTaken(ValueError):
+    """An answer that cannot be taken; the message says why and what to type."""
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """A strategy whose standing changed with the last answer."""
+
+    strategy: str
+    before: Standing
+    after: Standing
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One answer a question offers, with whether it is still possible as answered so far."""
+
+    id: str
+    label: str
+    possible: bool
+
+
+@dataclass(slots=True)
+class LookSession:
+    """A look in progress.
+
+    Attributes:
+        guide: the family's guide.
+        answers: question -> answer as typed; intake answers among them.
+        keep: stores one answer; called before the answer counts, so that nothing shown is ever lost.
+        unit: the unit of a bare number typed at the bench.
+        left_out: stored answers the packs no longer know, and why.
+        moved: what the last answer moved.
+    """
+
+    guide: Guide
+    answers: dict[str, Answer]
+    keep: Keep
+    unit: Unit = "mm"
+    left_out: dict[str, str] = field(default_factory=dict)
+    moved: tuple[Moved, ...] = ()
+    _advice: Advice | None = None
+    _asked: tuple[Asked, ...] | None = None
+    _undo: list[tuple[str, Answer | None]] = field(default_factory=list)
+
+    @property
+    def knowledge(self) -> Knowledge:
+        """What the answers tell."""
+        return self.advice.state.knowledge
+
+    @property
+    def advice(self) -> Advice:
+        """Where every strategy stands."""
+        if self._advice is None:
+            knowledge, self.left_out = read_answers(self.guide, self.answers, "the record", strict=False)
+            self._advice = advise(self.guide, knowledge)
+        return self._advice
+
+    @property
+    def asked(self) -> tuple[Asked, ...]:
+        """The questions worth asking, the most worth asking first."""
+        if self._asked is None:
+            self._asked = next_questions(self.advice)
+        return self._asked
+
+    def questions(self) -> list[str]:
+        """List every question whose fact may exist, in the order the bench allows."""
+        box = self.advice.state.box
+        by_name = self.guide.space.by_name
+        return [
+            id for id in in_bench_order(self.guide, self.guide.questions)
+            if box[by_name[id].index] != by_name[id].does_not_apply or id in self.answers
+        ]  # fmt: skip
+
+    def options(self, id: str) -> list[Option]:
+        """List the answers of a choice, in the order of the pack."""
+        question = self.guide.questions[id]
+        variable = self.guide.space.by_name[id]
+        left = self.advice.state.box[variable.index]
+        return [
+            Option(answer, label, bool(left & variable.having([answer])))
+            for answer, label in question.answers.items()
+        ]
+
+    def shown(self, id: str) -> str:
+        """Word the present answer to a question."""
+        if id not in self.answers:
+            variable = self.guide.space.by_name[id]
+            gone = self.advice.state.box[variable.index] == variable.does_not_apply
+            return "does not apply" if gone and variable.does_not_apply else "not known yet"
+        return shown(self.guide, id, self.knowledge)
+
+    def answer(self, id: str, answer: Answer | None) -> None:
+        """Take an answer (None: not known yet), keep it, and see what moves.
+
+        A size is text as typed; a bare number gets the shop's unit.
+
+        Raises:
+            NotTaken: it is not understood or makes no sense; nothing changed.
+        """
+        question = self.guide.questions[id]
+        if answer is not None:
+            answer = self._checked(question, answer)
+        self._set(question, answer)
+        self._undo.append((id, self._before))
+
+    def undo(self) -> str | None:
+        """Take the last answer back; gives the question it was, or None when there is none."""
+        if not self._undo:
+            return None
+        id, before = self._undo.pop()
+        self._set(self.guide.questions[id], before)
+        return id
+
+    _before: Answer | None = None
+
+    def _set(self, question: Question, answer: Answer | None) -> None:
+        before = {p.id: p.standing for p in self.advice.proposals}
+        self._before = self.answers.get(question.id)
+        self.keep(question, answer)
+        if answer is None:
+            self.answers.pop(question.id, None)
+        else:
+            self.answers[question.id] = answer
+        self._advice = self._asked = None
+        self.moved = tuple(
+            Moved(p.id, before[p.id], p.standing) for p in self.advice.proposals if before[p.id] != p.standing
+        )
+
+    def _checked(self, question: Question, answer: Answer) -> Answer:
+        typed = answer.strip() if isinstance(answer, str) else answer
+        try:
+            got = read_answer(self.guide, question, typed, "", bare=self.unit)
+        except BrokenFile as error:
+            raise NotTaken(error.problem.removeprefix(f"{question.id}: ")) from None
+        if isinstance(got, Reading) and isinstance(typed, str) and question.kind == "length":
+            return typed if _has_unit(self.guide, question, typed) else f"{typed} {self.unit}"
+        return typed
+
+
+def _has_unit(guide: Guide, question: Question, typed: str) -> bool:
+    try:
+        read_answer(guide, question, typed, "")
+    except BrokenFile:
+        return False
+    return True
+
+
+def is_intake(question: Question, cross_questions: Mapping[str, Question]) -> bool:
+    """Whether a question belongs to the instrument as a whole."""
+    return question.id in cross_questions
+
+
+__all__ = ["CROSS_CUTTING", "DOES_NOT_APPLY", "LookSession", "Moved", "NotTaken", "Option", "is_intake"]

@@ -1,0 +1,97 @@
+"""Which states of the world the answers allow: what every search over completions must respect.
+
+A completion gives every question and finding one value. It must keep each question to whether its fact
+exists, each finding to whether its inputs exist, and what the packs declare can never hold together.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from casebook.guide.guide import Guide, RuledStrategy
+from casebook.guide.logic import Condition, Cube, intersect, product
+from casebook.guide.pack import DOES_NOT_APPLY
+from casebook.guide.search import Demand
+from casebook.guide.space import ANSWERS_DISAGREE
+
+_YES, _NO = 0b01, 0b10
+
+
+def demands_of(guide: Guide) -> list[Demand]:
+    """Give the demands that every completion must meet."""
+    full = guide.space.full_box()
+    demands: list[Demand] = []
+    for name, condition in guide.applies.items():
+        variable = guide.space.by_name[name]
+        absent = variable.does_not_apply
+        demands.append(
+            [*_with(condition.yes, variable.index, variable.full & ~absent), *_with(condition.no, variable.index, absent)]
+        )
+    for name in guide.findings:
+        demands += _finding_demands(guide, name)
+    demands += [clause.condition.no for clause in guide.never_together]
+    disagree = guide.space.by_name[ANSWERS_DISAGREE].index
+    conditions = [condition for _, condition in guide.contradictions.values()]
+    some = [cube for condition in conditions for cube in _with(condition.yes, disagree, _YES)]
+    none = _with(product([condition.no for condition in conditions], full), disagree, _NO)
+    demands.append([*some, *none])
+    return demands
+
+
+def agreeing(guide: Guide) -> Demand:
+    """Give the demand that no answers contradict each other."""
+    return [((guide.space.by_name[ANSWERS_DISAGREE].index, _NO),)]
+
+
+def fit_demands(guide: Guide, ruled: RuledStrategy) -> list[Demand]:
+    """Give the demands under which a strategy fits: its conditions hold, and no doubt hinders it."""
+    demands: list[Demand] = [ruled.fits.yes]
+    demands += [guide.doubts[id][1].no for id in ruled.doubts]
+    if ruled.strategy.removes_material:
+        demands.append(agreeing(guide))
+    return demands
+
+
+def unfit_demand(guide: Guide, ruled: RuledStrategy) -> Demand:
+    """Give the demand under which a strategy does not fit."""
+    cubes = [*ruled.fits.no]
+    for id in ruled.doubts:
+        cubes += guide.doubts[id][1].yes
+    if ruled.strategy.removes_material:
+        cubes.append(((guide.space.by_name[ANSWERS_DISAGREE].index, _YES),))
+    return cubes
+
+
+def _with(cubes: Iterable[Cube], var: int, mask: int) -> list[Cube]:
+    met = (intersect(cube, ((var, mask),)) for cube in cubes)
+    return [cube for cube in met if cube is not None]
+
+
+def _finding_demands(guide: Guide, name: str) -> list[Demand]:
+    """A finding does not apply exactly when one of the things it needs does not."""
+    variable = guide.space.by_name[name]
+    absent = variable.does_not_apply
+    if not absent:
+        return []
+    gone: list[Cube] = []
+    for source in guide.findings[name].inputs.values():
+        if source.optional:
+            continue
+        other = guide.space.by_name[source.question]
+        missing = other.does_not_apply
+        if source.words:
+            missing |= other.full & ~other.having(source.words)
+        if missing:
+            gone.append(((other.index, missing),))
+    here: Sequence[Cube] = [
+        tuple(sorted((var, guide.space.variables[var].full & ~mask) for ((var, mask),) in gone))
+    ]
+    return [[*_with(gone, variable.index, absent), *_with(here, variable.index, variable.full & ~absent)]]
+
+
+def holds_demand(condition: Condition | None) -> list[Demand]:
+    """Give the demand that a condition holds; nothing for none."""
+    return [] if condition is None else [condition.yes]
+
+
+__all__ = ["DOES_NOT_APPLY", "agreeing", "demands_of", "fit_demands", "holds_demand", "unfit_demand"]
