@@ -147,6 +147,29 @@ def test_dropping_the_spare_length_is_the_first_way_out_of_a_thin_wall() -> None
     assert f"would do, {left:.2f} mm to spare" in check.ways_out[0]
 
 
+def test_a_short_closed_bushing_of_three_threads_is_tried() -> None:
+    """Its way out says what three full threads without spare would leave, by the worksheet's own margin."""
+    short = margin(run(wall="4.5mm", engaged="", engaged_threads="3", extra="0mm"), "wood_to_bore")
+    ways = run(wall="4.5mm").checks["wood_to_bore"].ways_out
+    assert any("tapped right through" in way and f"would do, {short:.2f} mm" in way for way in ways)
+
+
+def test_turns_of_a_doubtful_pitch_are_a_doubtful_length() -> None:
+    """Three turns of 0.53 mm, give or take 0.02 mm, engage 1.53 to 1.65 mm, and stay three turns."""
+    result = run(thread="", shank="2.5mm", pitch="0.53mm+-0.02", engaged="", engaged_threads="3", extra="0mm")
+    length = result.figures["length"]
+    assert (length.low, length.value, length.high) == pytest.approx((1.53, 1.59, 1.65))
+    assert result.figures["full_threads"].low == result.figures["full_threads"].high == 3
+
+
+@pytest.mark.parametrize(("engaged", "count"), [("3mm", 2), ("5mm", 3)])
+def test_grooves_and_bar_fit_the_bushing(engaged: str, count: int) -> None:
+    """Two grooves in a short bushing, three in a long one; bar by the half millimetre, with some to turn."""
+    steps = " ".join(run(wall="12mm", engaged=engaged).steps)
+    assert f"Cut {count} grooves" in steps
+    assert "bar of about 6.0 mm" in steps
+
+
 def test_a_way_out_that_does_not_help_says_how_much_is_lacking() -> None:
     """Ways out are tried by the same formulas: where one falls short it says so."""
     first = run(wall="4.5mm").checks["wood_to_bore"].ways_out[0]
@@ -233,6 +256,9 @@ def test_the_drawing_is_to_scale() -> None:
     assert shapes["hole"]["height"] == value(result, "depth")
     assert shapes["bushing"]["width"] == value(result, "outside")
     assert shapes["flange"]["width"] == pytest.approx(6.35)
+    high_line, seat = shapes["body"]["r"], value(result, "seat_depth")
+    assert shapes["hole"]["y"] == pytest.approx(high_line - value(result, "depth"))
+    assert shapes["flange"]["y"] == pytest.approx(high_line - seat)
 
 
 @pytest.mark.parametrize(
