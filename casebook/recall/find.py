@@ -16,10 +16,12 @@ from casebook.recall.rank import OPEN, Parts, parts_of, standing
 from casebook.recall.stem import beginning, stem
 from casebook.records.book import Book
 from casebook.records.case import Case, Damage
+from casebook.records.case_rows import number_key
 from casebook.records.document import Document, damage_document, document
 from casebook.records.reading import load
 from casebook.records.tables import CaseRecord, table
 from casebook.records.words import measured
+from casebook.safe_text import safe
 
 # A known word is taken for a slip only of one that is so many times commoner, and stands in so many cases.
 _COMMONER = 10
@@ -43,11 +45,12 @@ def find(book: Book, words: str, limit: int = 10) -> FindResult:
     Raises:
         StorageError: the book cannot be read.
     """
-    asked = terms(words)
+    typed = safe(words)
+    asked = terms(typed)
     if limit < 1:
         return FindResult()
     with book.reading() as connection:
-        number = _by_number(connection, words.strip())
+        number = _by_number(connection, typed.strip())
         found = _Search(index_of(connection), asked).run(limit) if asked else _Found([], [])
         ids = list(dict.fromkeys([*number, *(id for id, _ in found.scored)]))[:limit]
         scores = dict(found.scored)
@@ -153,7 +156,7 @@ class _Search:
 def _by_number(connection: Connection, typed: str) -> list[int]:
     """Give the case whose very number was typed."""
     cases = table(CaseRecord)
-    return list(connection.scalars(select(cases.c.id).where(cases.c.number_key == typed.casefold())))
+    return list(connection.scalars(select(cases.c.id).where(cases.c.number_key == number_key(typed))))
 
 
 def _hit(case: Case, score: float, asked: Sequence[Term], groups: Sequence[tuple[Spelling, ...]]) -> Hit:

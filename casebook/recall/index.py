@@ -113,7 +113,8 @@ class FullTextIndex(Index):
         wanted = text(
             "SELECT case_id, t.head, t.body, t.codes, t.measures FROM search_index"
             " JOIN search_texts AS t ON t.case_id = search_index.rowid"
-            f" WHERE search_index MATCH :match ORDER BY bm25(search_index, {weights}), case_id DESC LIMIT :most"
+            " WHERE search_index MATCH :match"
+            f" ORDER BY bm25(search_index, {weights}), case_id DESC LIMIT :most"
         )
         joined = (" AND " if every else " OR ").join(
             f"({' OR '.join(_phrase(spelling) for spelling in group)})" for group in groups

@@ -18,7 +18,7 @@ MAX_TERMS = 12
 # A part of a word with a hyphen that is shorter says nothing alone.
 _ALONE = 3
 # Words so common in any telling that they say nothing, unless nothing else is asked for.
-_EMPTY = frozenset((
+EMPTY_WORDS = frozenset((
     "a", "an", "the", "of", "on", "in", "at", "to", "for", "with", "and", "or", "by", "from", "was", "is",
     "are", "it", "its", "this", "that", "which", "had", "has", "have", "be",
 ))  # fmt: skip
@@ -46,7 +46,7 @@ def terms(typed: str) -> list[Term]:
     """Take a search apart. Without anything to search for, the list is empty."""
     text = typed[:MAX_CHARACTERS]
     found = list(_terms(text))
-    telling = [term for term in found if term.fixed or term.spellings[0][0] not in _EMPTY]
+    telling = [term for term in found if term.fixed or term.spellings[0][0] not in EMPTY_WORDS]
     once = {term.spellings: term for term in reversed(telling or found)}
     return list(reversed(once.values()))[:MAX_TERMS]
 

@@ -26,7 +26,7 @@ from casebook.records.case import (
     FollowUp,
     Look,
 )
-from casebook.records.check import BadCase, check, check_answer
+from casebook.records.check import check, check_answers
 from casebook.records.engine import PATIENCE, file_engine, shared_engine
 from casebook.records.errors import NoSuchCase
 from casebook.records.place import shared_url, shown
@@ -120,7 +120,9 @@ class Book(Transactions):
     def case(self, number: str) -> Case:
         """Give a case, whole; capital and small letters of the number are the same."""
         with self.reading() as connection:
-            id = connection.scalar(select(_CASES.c.id).where(_CASES.c.number_key == number.casefold()))
+            id = connection.scalar(
+                select(_CASES.c.id).where(_CASES.c.number_key == case_rows.number_key(number))
+            )
             for case in load(connection, [] if id is None else [id]):
                 return case
         raise NoSuchCase(f"there is no case {number} in this book")
@@ -289,7 +291,4 @@ def _damage_id(connection: Connection, number: str, case_id: int, damage: int) -
 
 
 def _answerable(question: str, answer: Answer | None) -> None:
-    if not question.strip():
-        raise BadCase("answers", "a question id is empty")
-    if answer is not None:
-        check_answer(answer, question)
+    check_answers({question: "" if answer is None else answer}, "answers")

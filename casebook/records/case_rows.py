@@ -26,8 +26,14 @@ from casebook.records.tables import (
     SearchText,
     table,
 )
+from casebook.safe_text import safe
 
 _CASES, _DAMAGES = table(CaseRecord), table(DamageRecord)
+
+
+def number_key(number: str) -> str:
+    """Give what two case numbers must differ by: capital and small letters are the same."""
+    return safe(number).casefold()
 
 
 def add_case(connection: Connection, case: Case) -> int:
@@ -44,7 +50,7 @@ def add_case(connection: Connection, case: Case) -> int:
         CaseRecord,
         uid=uid,
         number=number,
-        number_key=number.casefold(),
+        number_key=number_key(number),
         damages_made=0,
         version=1,
         added_at=now,
@@ -104,7 +110,7 @@ def touch(connection: Connection, number: str, version: int | None = None) -> tu
         NoSuchCase: there is none of that number.
         ChangedElsewhere: it is not at `version` any more.
     """
-    key = number.casefold()
+    key = number_key(number)
     held = update(_CASES).where(_CASES.c.number_key == key)
     if version is not None:
         held = held.where(_CASES.c.version == version)
@@ -150,9 +156,9 @@ def _issue(connection: Connection, number: str, uid: str) -> str:
     if known is not None:
         raise NumberTaken(f"this case is in the book already, as {known}")
     if number:
-        owner = connection.scalar(select(issued.c.uid).where(issued.c.key == number.casefold()))
+        owner = connection.scalar(select(issued.c.uid).where(issued.c.key == number_key(number)))
         if owner is None:
-            connection.execute(insert(issued).values(key=number.casefold(), uid=uid))
+            connection.execute(insert(issued).values(key=number_key(number), uid=uid))
         elif owner != uid:
             raise NumberTaken(
                 f"number {number} has been given to another case: choose another, or leave it away"
@@ -160,8 +166,8 @@ def _issue(connection: Connection, number: str, uid: str) -> str:
         return number
     while True:
         number = f"C-{_count(connection):04d}"
-        if connection.scalar(select(issued.c.uid).where(issued.c.key == number.casefold())) is None:
-            connection.execute(insert(issued).values(key=number.casefold(), uid=uid))
+        if connection.scalar(select(issued.c.uid).where(issued.c.key == number_key(number))) is None:
+            connection.execute(insert(issued).values(key=number_key(number), uid=uid))
             return number
 
 

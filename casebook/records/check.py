@@ -84,6 +84,7 @@ def check_answers(answers: Any, where: str) -> None:
     for question, answer in answers.items():
         if not isinstance(question, str) or not question.strip():
             raise BadCase(where, "a question id is empty")
+        _leaf(where, question)
         check_answer(answer, f"{where}: {question}")
 
 

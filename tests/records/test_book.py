@@ -11,7 +11,17 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from casebook.records.book import Book
-from casebook.records.case import Case, Choice, Damage, FiguresUsed, FollowUp, Look, Measured, StepDone
+from casebook.records.case import (
+    Answer,
+    Case,
+    Choice,
+    Damage,
+    FiguresUsed,
+    FollowUp,
+    Look,
+    Measured,
+    StepDone,
+)
 from casebook.records.case_file import read
 from casebook.records.check import BadCase
 from casebook.records.errors import ChangedElsewhere, NoSuchCase, NumberTaken
@@ -217,6 +227,24 @@ def test_a_pack_is_kept_once_and_shown_as_it_was(book: Book) -> None:
     book.keep_pack("ab12", "posts", "1", "id: posts\n")
     assert book.pack_text("ab12") == "id: posts\n"
     assert book.pack_text("none") is None
+
+
+@pytest.mark.parametrize(
+    ("question", "answer"), [("\x1b", "a"), (" ", "a"), ("a", "\x00"), ("a", ["b", "\ud800"])]
+)
+def test_an_answer_that_cannot_be_kept_is_refused(book: Book, question: str, answer: Answer) -> None:
+    number = book.add(PICCOLO).number
+    with pytest.raises(BadCase):
+        book.save_answer(number, 1, 1, question, answer)
+    with pytest.raises(BadCase):
+        book.save_intake_answer(number, question, answer)
+    assert book.case(number).version == 1
+
+
+def test_a_number_nobody_can_have_is_in_no_book(book: Book) -> None:
+    for number in ("", "\x00", "\ud800", "x" * 10_000, "' OR 1=1 --"):
+        with pytest.raises(NoSuchCase):
+            book.case(number)
 
 
 def test_what_is_not_there_is_named(book: Book) -> None:
