@@ -133,6 +133,7 @@ def test_a_computed_wall_is_never_a_plain_yes_when_it_is_close() -> None:
     close = run(wall="", bore="14.6mm").checks["wood_to_bore"]
     assert close.holds == "unknown"
     assert close.waits_on == ("wall",)
+    assert "measure wall itself" in close.says
     fair = run(wall="", bore="13.8mm").checks["wood_to_bore"]
     assert fair.holds == "yes"
     assert "measure it at this hole" in fair.says
@@ -197,6 +198,19 @@ def test_the_smallest_cutter_in_the_drawer_that_cleans_is_chosen() -> None:
     assert value(result, "wood_hole") == pytest.approx(5.4)
     assert value(result, "outside") == pytest.approx(5.3)
     assert result.checks["hole_cleaned"].holds == "yes"
+
+
+def test_the_largest_cutter_that_still_hides_is_taken_before_one_that_does_not_clean() -> None:
+    """6.1 mm gives a bushing of 6.0 mm, which hides under a flange of 6.35 mm less 10 thou."""
+    result = run(cutters="5.2 mm; 6.1 mm")
+    assert [row["cutter"] for row in result.rows if row["chosen"]] == ["6.1 mm"]
+    assert result.checks["hidden_by_flange"].holds == "yes"
+
+
+def test_no_size_is_below_zero_however_large_the_error() -> None:
+    """A hole of 0.5 mm read to 2 mm is between nothing and 2.5 mm."""
+    span = read(SHEET.inputs, {"hole": "0.5mm"}, error=Fraction(2)).spans["hole"]
+    assert (span.low, span.high) == (0.0, 2.5)
 
 
 def test_a_drawer_without_the_cutter_says_so() -> None:
