@@ -12,6 +12,7 @@ import re
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from statistics import pstdev
 
 from casebook.quantity import NotUnderstood, read_length
@@ -58,7 +59,7 @@ Known = OneOf | Size
 def known(answer: Answer) -> Known | None:
     """Give what an answer as typed says, or None where it says nothing that can be compared."""
     if isinstance(answer, str):
-        return _known_text(answer)
+        return _known_text(str(answer))
     if isinstance(answer, list):
         return _one_of(answer)
     if "value" in answer:
@@ -71,12 +72,13 @@ def known(answer: Answer) -> Known | None:
     return None
 
 
+@lru_cache(maxsize=50_000)
 def _known_text(answer: str) -> Known | None:
     if answer in _NOT_KNOWN:
         return None
     if _COUNT.fullmatch(answer):
         return Size(float(answer), count=True)
-    return _size(answer) or OneOf(frozenset([str(answer)]))
+    return _size(answer) or OneOf(frozenset([answer]))
 
 
 def _one_of(answers: Iterable[object], *, but: bool = False) -> OneOf | None:
@@ -84,6 +86,7 @@ def _one_of(answers: Iterable[object], *, but: bool = False) -> OneOf | None:
     return OneOf(texts, but) if texts and "not_known" not in texts else None
 
 
+@lru_cache(maxsize=50_000)
 def _size(typed: str) -> Size | None:
     try:
         return Size(float(read_length(typed, of="thread_pitch" if "tpi" in typed.lower() else "size").value))

@@ -7,7 +7,6 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from functools import cached_property
 from itertools import chain
-from typing import Any
 
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
@@ -98,12 +97,17 @@ class FullTextIndex(Index):
             "SELECT term, doc FROM search_index_words WHERE term >= :low AND term < :high"
             " AND length(term) <= :longest ORDER BY doc DESC, term LIMIT :most"
         )
-        return self._words(wanted, low=letters, high=letters + "\U0010ffff", longest=longest, most=_MOST)
+        limits = {"low": letters, "high": letters + "\U0010ffff", "longest": longest, "most": _MOST}
+        return {row.term: row.doc for row in self._connection.execute(wanted, limits)}
 
     def words_of_length(self, shortest: int, longest: int) -> Mapping[str, int]:
         """Give all words of a length."""
-        wanted = text("SELECT term, doc FROM search_index_words WHERE length(term) BETWEEN :low AND :high")
-        return self._words(wanted, low=shortest, high=longest)
+        return {word: count for word, count in self._all_words if shortest <= len(word) <= longest}
+
+    @cached_property
+    def _all_words(self) -> Sequence[tuple[str, int]]:
+        rows = self._connection.exec_driver_sql("SELECT term, doc FROM search_index_words")
+        return [(row[0], row[1]) for row in rows.all()]
 
     def search(
         self, groups: Sequence[Sequence[Spelling]], limit: int, *, every: bool
@@ -121,9 +125,6 @@ class FullTextIndex(Index):
         )
         rows = self._connection.execute(wanted, {"match": joined, "most": max(limit, _CLOSELY)})
         return ranked({id: parts_of(*texts) for id, *texts in rows}, self, groups)[:limit]
-
-    def _words(self, wanted: Any, **values: Any) -> dict[str, int]:
-        return {row.term: row.doc for row in self._connection.execute(wanted, values)}
 
 
 def _phrase(spelling: Spelling) -> str:

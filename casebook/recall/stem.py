@@ -6,6 +6,7 @@ Our own few rules for English endings; they only ever widen a search, so a wrong
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 _PLURAL = re.compile(r"(?<=[a-z]{2})(?:(?<=i)es|(?<=x|h|s|z)es|(?<![sui])s)$")
 _ENDING = re.compile(r"(?<=[a-z]{2})(?:ing|ed|e)$")
@@ -14,6 +15,7 @@ _Y = re.compile(r"(?<=[^aeiou])y$")
 _VOWEL = re.compile(r"[aeiouy]")
 
 
+@lru_cache(maxsize=50_000)
 def stem(word: str) -> str:
     """Give what is left of a word without its ending; short words and words with digits stay whole."""
     if len(word) < 4 or not word.isascii() or not word.isalpha():

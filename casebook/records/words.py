@@ -28,9 +28,11 @@ def words(text: str) -> list[str]:
 
     A number and its letters are two words, so that ``4.57mm`` and ``4.57 mm``, ``6BA`` and ``6 BA`` agree.
     """
-    plain = unicodedata.normalize("NFD", text.translate(_SIGNS).casefold())
-    bare = "".join(character for character in plain if not unicodedata.combining(character))
-    return _WORD.findall(_BETWEEN.sub(" ", bare))
+    plain = text.translate(_SIGNS).casefold()
+    if not plain.isascii():
+        apart = unicodedata.normalize("NFD", plain)
+        plain = "".join(character for character in apart if not unicodedata.combining(character))
+    return _WORD.findall(_BETWEEN.sub(" ", plain))
 
 
 def notes(text: str) -> list[str]:
