@@ -106,13 +106,17 @@ class _Search:
         if term.fixed:
             return term.spellings if self.index.search([term.spellings], 1, every=True) else ()
         [(word,)] = term.spellings
-        root = stem(word)
-        family = self.index.beginning_with(beginning(word), len(root) + _LONGEST_ENDING)
-        spellings = dict.fromkeys([(word,)] if self.index.cases_with(word) else [])
-        spellings.update(dict.fromkeys((other,) for other in family if stem(other) == root))
+        spellings = dict.fromkeys(self._endings(word))
         if len(word) >= 3 and (open_ended or not spellings) and self.index.beginning_with(word):
             spellings[(word + OPEN,)] = None
         return tuple(spellings)
+
+    def _endings(self, word: str) -> list[Spelling]:
+        """Give a word, if it stands anywhere, and what stands there of the same stem."""
+        root = stem(word)
+        family = self.index.beginning_with(beginning(word), len(root) + _LONGEST_ENDING)
+        others: list[Spelling] = [(other,) for other in family if stem(other) == root and other != word]
+        return [(word,), *others] if self.index.cases_with(word) else others
 
     def _mended(self, term: Term) -> tuple[Spelling, ...]:
         """Give what a word that stands nowhere may have meant: the nearest words, or two run together."""
@@ -121,8 +125,8 @@ class _Search:
         [(word,)] = term.spellings
         near = self.index.near(word)
         if near:
-            nearest = near[0][0]
-            return tuple((other,) for distance, _, other in near if distance == nearest)[:_CANDIDATES]
+            nearest = [other for distance, _, other in near if distance == near[0][0]][:_CANDIDATES]
+            return tuple(dict.fromkeys(s for other in nearest for s in self._endings(other)))
         for cut in range(3, len(word) - 2):
             pair = (word[:cut], word[cut:])
             if all(self.index.cases_with(part) for part in pair):

@@ -16,6 +16,8 @@ WEIGHTS = (4.0, 1.0, 1.5, 2.0)
 OPEN = "*"
 # The usual constants of BM25 (Robertson and Zaragoza, The Probabilistic Relevance Framework, 2009).
 _K1, _B = 1.2, 0.75
+# What another spelling counts against the first (another ending, a length 1 thou off). Ours, no source.
+_OTHER = 0.7
 
 Parts = tuple[list[str], ...]
 
@@ -75,8 +77,10 @@ def standing(parts: Sequence[Sequence[str]], group: Sequence[Spelling]) -> Itera
 
 
 def _often(parts: Parts, group: Sequence[Spelling]) -> float:
+    """Count how often a term stands in a text, weighted; its first spelling is the one meant most."""
     return sum(
-        weight * sum(_matches(words, spelling) for spelling in group)
+        weight
+        * sum(_matches(words, spelling) * (1.0 if at == 0 else _OTHER) for at, spelling in enumerate(group))
         for words, weight in zip(parts, WEIGHTS, strict=True)
     )
 

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from casebook.records.case import Answer, Answers, Case, Damage
 from casebook.records.words import measures, notes, words
 
-_NOT_KNOWN = "not_known"
+# Ids of answers that something is not there, or not known: who searches for solder means solder.
+_ABSENT = re.compile(r"no|(?:no|none|not|does_not)_\w+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,17 +86,20 @@ def _answered(answers: Answers) -> Iterator[str]:
 
 
 def _said(question: str, answer: Answer) -> Iterator[str]:
-    """Give what an answer says in words: of yes the question's own, of what it is not nothing."""
+    """Give what an answer says in words.
+
+    Of yes and of a length the question's own words count, of what there is not, nothing.
+    """
     if isinstance(answer, str):
         if answer == "yes":
             yield question
-        elif answer not in ("no", _NOT_KNOWN):
-            yield str(answer)
+        elif not _ABSENT.fullmatch(answer):
+            yield f"{question} {answer}" if measures(answer) else str(answer)
     elif isinstance(answer, list):
         for one in answer:
             yield from _said(question, one)
     elif "value" in answer:
-        yield f"{answer['value']} {answer.get('unit', '')}"
+        yield f"{question} {answer['value']} {answer.get('unit', '')}"
     else:
         for key, inner in answer.items():
             if key != "not":

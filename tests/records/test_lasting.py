@@ -7,6 +7,7 @@ import signal
 import sqlite3
 import subprocess
 import sys
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -147,3 +148,20 @@ def test_every_kind_of_change_keeps_the_search_text_in_step(book: Book) -> None:
     _assert_whole(book)
     book.remove(number)
     _assert_whole(book)
+
+
+def test_threads_may_share_a_book(book: Book) -> None:
+    with ThreadPoolExecutor(4) as pool:
+        numbers = list(pool.map(lambda at: book.add(Case(title=f"thread {at}")).number, range(40)))
+    assert len(set(numbers)) == book.count() == 40
+    _assert_whole(book)
+
+
+def test_a_commit_is_flushed_to_the_disk_and_rows_belong_together(file: Path) -> None:
+    """SQLite, "PRAGMA statements": synchronous 2 is FULL, which survives a power cut in WAL mode too."""
+    with Book.open(file) as book, book.reading() as connection:
+        settings = {
+            name: connection.exec_driver_sql(f"PRAGMA {name}").scalar()
+            for name in ("journal_mode", "synchronous", "foreign_keys")
+        }
+    assert settings == {"journal_mode": "wal", "synchronous": 2, "foreign_keys": 1}
