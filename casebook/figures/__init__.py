@@ -11,6 +11,8 @@ from casebook.figures.worksheet import Worksheet
 IDS = (
     "thread", "tap_drill", "bushing", "flange_seat", "post_angle", "plug", "joint_strength",
     "wall", "compare",
+    "wood_movement", "tenon_fit", "crack_pin_layout", "spring_force", "lathe_speed", "hinge_fit",
+    "pad_size", "ring_fit", "liner_fit",
 )  # fmt: skip
 
 

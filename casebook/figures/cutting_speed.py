@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import floor, log10, pi
 
 from casebook.figures.formula import Formula
-from casebook.tables import load
+from casebook.tables import Checked, load
 
 SPINDLE_SPEED = Formula(
     lambda surface_speed, diameter: 1000 * surface_speed / (pi * diameter),
@@ -27,7 +27,7 @@ class Speed:
     low: float
     high: float
     source: str
-    checked: str
+    checked: Checked
 
     def rpm(self, diameter: float) -> tuple[int, int]:
         """Give the spindle speeds, low and high, for a diameter in mm, to two figures."""
@@ -50,7 +50,7 @@ def surface_speed(material: str, operation: str) -> Speed:
     for row in load("speeds")[operation]:
         if row["material"] == material:
             low, high = (float(row.number(key)) * _FOOT_M for key in ("low_ft_min", "high_ft_min"))
-            return Speed(low, high, row.text("source"), row.text("checked"))
+            return Speed(low, high, row.text("source"), row.checked)
     raise KeyError(material)
 
 

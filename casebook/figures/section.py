@@ -3,7 +3,7 @@
 A drawing is a mapping ``{"view": str, "unit": "mm", "shapes": [shape, ...]}``. The middle of the body is
 the origin, x goes to the right, y up to the high line; angles are degrees from the x axis, against the
 clock. Every shape has ``kind``, ``label`` (bench words, may be empty), ``part`` (body, bore, seat, hole,
-bushing, flange, shank, plug, post, void) and, in mm:
+bushing, flange, shank, plug, post, pin, void) and, in mm:
 
     circle  x, y, r                    middle and radius
     arc     x, y, r, start, end        the same, with angles
@@ -13,7 +13,7 @@ bushing, flange, shank, plug, post, void) and, in mm:
 
 from __future__ import annotations
 
-from math import cos, radians, sin
+from math import cos, radians, sin, sqrt
 from typing import Any
 
 from casebook.figures.worksheet import Result
@@ -148,3 +148,16 @@ def posts_section(result: Result, half_angle: float) -> dict[str, Any]:
     shapes.append(line("post", "rod", *heads[0], *heads[1]))
     shapes.append(arc("body", "straight across and round the wood", radius, 90 - half_angle, 90 + half_angle))
     return drawing("across the body at the posts", shapes)
+
+
+def pin_section(result: Result) -> dict[str, Any]:
+    """Draw body, bore, the crack on the high line and a pin straight across it."""
+    radius, shapes = _body(result)
+    length, pin = _size(result, "pin_length"), _size(result, "pin")
+    if not shapes or length is None or pin is None:
+        return {}
+    middle = sqrt(radius**2 - (length / 2) ** 2)
+    bore = _size(result, "bore")
+    shapes.append(line("void", "crack", 0.0, radius, 0.0, bore / 2 if bore is not None else middle - pin))
+    shapes.append(centred("pin", "pin", middle + pin / 2, length, pin))
+    return drawing("across the body at a pin", shapes)
