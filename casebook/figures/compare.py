@@ -6,19 +6,36 @@ from casebook.figures.inputs import BadInput, Input, Inputs
 from casebook.figures.worksheet import Formula, Result, Worksheet
 from casebook.quantity import Reading
 
-AT_MOST = Formula(lambda this, other, by: other + by - this, rises="other by", falls="this")
+AT_MOST = Formula(
+    lambda this, other, percent, by: other * (percent / 100) + by - this,
+    rises="other percent by",
+    falls="this",
+)
 DIFFERENCE = Formula(lambda this, other: this - other, rises="this", falls="other")
-AT_LEAST = Formula(lambda this, other, by: this - other - by, rises="this", falls="other by")
+AT_LEAST = Formula(
+    lambda this, other, percent, by: this - other * (percent / 100) - by,
+    rises="this",
+    falls="other percent by",
+)
 
 INPUTS = (
     Input("this", "any_size", "the size (with its unit) or count that is judged"),
     Input("other", "any_size", "what it is held against, of the same kind"),
+    Input(
+        "percent",
+        "percent",
+        "how much of the other it is held against, percent",
+        default="100",
+        low="0",
+        high="1000",
+        measured=False,
+    ),
     Input("by", "any_size", "how much more it may or must be", default="0", measured=False),
 )
 
 
 def run(inputs: Inputs) -> Result:
-    """Hold `this` against `other` + `by`: checks at_most and at_least.
+    """Hold `this` against `percent` of `other` + `by`: checks at_most and at_least.
 
     Raises:
         BadInput: a length against a count.

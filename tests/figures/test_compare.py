@@ -37,6 +37,24 @@ def test_one_against_another_with_an_allowance(
     assert (checks["at_most"].holds, checks["at_least"].holds) == (at_most, at_least)
 
 
+@pytest.mark.parametrize(
+    ("this", "other", "percent", "at_most"),
+    [
+        ("0.5 mm", "1.8 mm", "33", "yes"),
+        ("0.7 mm", "1.8 mm", "33", "no"),
+        ("15.0 mm", "14.9 mm", "101", "yes"),
+        ("15.3 mm", "14.9 mm", "101", "no"),
+    ],
+)
+def test_a_size_may_be_held_against_a_part_of_another(
+    this: str, other: str, percent: str, at_most: str
+) -> None:
+    """A chip against a third of the rim; a bore's wide way against its narrow way and one percent."""
+    checks = run(this=this, other=other, percent=percent).checks
+    assert checks["at_most"].holds == at_most
+    assert checks["at_least"].holds == ("no" if at_most == "yes" else "yes")
+
+
 def test_the_allowance_is_nothing_unless_given() -> None:
     assert run(this="5mm", other="4mm").checks["at_least"].margin == pytest.approx(1)
 
