@@ -88,9 +88,7 @@ class Book(Transactions):
         """
         check(case)
         with self.writing() as connection:
-            id = case_rows.add_case(connection, case)
-            case_rows.index(connection, id)
-            return next(load(connection, [id]))
+            return case_rows.index(connection, case_rows.add_case(connection, case))
 
     def update(self, case: Case) -> Case:
         """Make the stored case of that number equal to `case`; the uid stays.
@@ -102,9 +100,10 @@ class Book(Transactions):
             ChangedElsewhere: it was changed since it was read.
         """
         check(case)
-        with self.changing(case.number, case.version) as (connection, id, _):
+        with self.writing() as connection:
+            id, _ = case_rows.touch(connection, case.number, case.version)
             case_rows.set_case(connection, id, case)
-            return next(load(connection, [id]))
+            return case_rows.index(connection, id)
 
     def remove(self, number: str) -> None:
         """Remove a case for good; its number is never given again."""

@@ -124,8 +124,8 @@ def touch(connection: Connection, number: str, version: int | None = None) -> tu
     return row.id, row.version
 
 
-def index(connection: Connection, id: int) -> None:
-    """Write the search text of a case as it now stands, where it differs from the one kept."""
+def index(connection: Connection, id: int) -> Case:
+    """Write the search text of a case as it now stands, where it differs from the one kept; give the case."""
     [case] = load(connection, [id])
     made = document(case)
     text = {"head": made.head, "body": made.body, "codes": made.codes, "measures": made.measures}
@@ -135,6 +135,7 @@ def index(connection: Connection, id: int) -> None:
         connection.execute(insert(kept).values(case_id=id, **text))
     elif any(row._mapping[name] != text[name] for name in text):
         connection.execute(update(kept).where(kept.c.case_id == id).values(**text))
+    return case
 
 
 def _values(connection: Connection, case: Case) -> dict[str, Any]:

@@ -46,9 +46,9 @@ class Transactions:
             yield connection
 
     @contextmanager
-    def changing(self, number: str, version: int | None = None) -> Iterator[tuple[Connection, int, int]]:
+    def changing(self, number: str) -> Iterator[tuple[Connection, int, int]]:
         """Hold a case, change it, and bring its search text after: connection, row id, new version."""
         with self.writing() as connection:
-            id, now = touch(connection, number, version)
+            id, now = touch(connection, number)
             yield connection, id, now
             index(connection, id)
