@@ -53,8 +53,8 @@ class Text(str):
         return not self.quoted and self in ("", "~", "null")
 
 
-class Mapping(dict[Text, Any]):
-    """A mapping of the file, in its order; keys are `Text`."""
+class Mapping(dict[str, Any]):
+    """A mapping of the file, in its order; its keys are `Text` and know their line (`line_of`)."""
 
     __slots__ = ("line",)
     line: int
@@ -99,8 +99,8 @@ def parse(text: str, file: str) -> Node | None:
         return _document(_BASE(text), file)
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
-        line = mark.line + 1 if mark else None
-        raise BrokenFile(file, line, f"not readable as YAML: {error.problem or error.context}") from None
+        where = mark.line + 1 if mark else None
+        raise BrokenFile(file, where, f"not readable as YAML: {error.problem or error.context}") from None
     except yaml.YAMLError as error:
         raise BrokenFile(file, None, f"not readable as YAML: {' '.join(str(error).split())}") from None
 
@@ -153,8 +153,8 @@ def _node(loader: Any, file: str, depth: int) -> Node:
         if key == "<<" and not key.quoted:
             raise BrokenFile(file, key.line, "merge key << is not allowed: write it out")
         if key in mapping:
-            first = next(k for k in mapping if k == key)
-            raise BrokenFile(file, key.line, f"{key!s} stands here twice (first on line {first.line})")
+            first = line_of(next(k for k in mapping if k == key))
+            raise BrokenFile(file, key.line, f"{key!s} stands here twice (first on line {first})")
         mapping[key] = _node(loader, file, depth + 1)
     loader.get_event()
     return mapping

@@ -36,7 +36,8 @@ def advice_json(advice: Advice) -> dict[str, Any]:
         "ask_next": [asked.question for asked in next_questions(advice)],
         "findings": {id: _finding(advice, id) for id in guide.finding_order},
         "contradictions": [
-            {"id": one.id, "questions": list(one.questions), "because": one.because} for one in advice.contradictions
+            {"id": one.id, "questions": list(one.questions), "because": one.because}
+            for one in advice.contradictions
         ],
         "stop": [
             {"id": one.id, "because": f"{one.says} ({one.because})", "do": one.do} for one in advice.stops
@@ -90,7 +91,11 @@ def _caution(caution: Warned) -> dict[str, Any]:
 def _finding(advice: Advice, id: str) -> dict[str, Any]:
     found = advice.state.found[id]
     figure = found.figure
-    shown = {} if figure is None else {"value": figure.value, "unit": figure.unit, "low": figure.low, "high": figure.high}
+    shown = (
+        {}
+        if figure is None
+        else {"value": figure.value, "unit": figure.unit, "low": figure.low, "high": figure.high}
+    )
     return {
         "holds": found.holds,
         **shown,

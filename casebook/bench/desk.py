@@ -16,7 +16,17 @@ from casebook.guide.guide import questions_behind
 from casebook.guide.pack import Question, Strategy
 from casebook.quantity import Unit
 from casebook.records.book import Book
-from casebook.records.case import Answer, Case, CaseRow, Choice, Damage, FiguresUsed, FollowUp, Instrument, Look
+from casebook.records.case import (
+    Answer,
+    Case,
+    CaseRow,
+    Choice,
+    Damage,
+    FiguresUsed,
+    FollowUp,
+    Instrument,
+    Look,
+)
 
 
 class Desk:
@@ -139,7 +149,9 @@ class Desk:
 
     def follow_up(self, number: str, damage: int, followup: FollowUp) -> None:
         """Keep that the repair was looked at again; today if it says no day."""
-        self.book.follow_up(number, damage, followup if followup.looked else replace(followup, looked=self.today))
+        self.book.follow_up(
+            number, damage, followup if followup.looked else replace(followup, looked=self.today)
+        )
 
     def finish(self, number: str, finished: bool = True) -> None:
         """Close a case, or open it again."""

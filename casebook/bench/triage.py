@@ -37,12 +37,16 @@ def triage(library: Library, text: str, file: str) -> Bench:
     """
     node = parse(text, file)
     if not isinstance(node, YamlMapping):
-        raise BrokenFile(file, line_of(node), "family: and answers: are wanted (or damages: with a list of them)")
+        raise BrokenFile(
+            file, line_of(node), "family: and answers: are wanted (or damages: with a list of them)"
+        )
     if "damages" in node:
         _only(node, ("damages", "answers", "title", "instrument"), file)
         damages = node["damages"]
         if not isinstance(damages, YamlSequence) or not damages:
-            raise BrokenFile(file, line_of(damages, node.line), "damages: a list with at least one damage is wanted")
+            raise BrokenFile(
+                file, line_of(damages, node.line), "damages: a list with at least one damage is wanted"
+            )
         parts = [_damage(library, damage, node.get("answers"), file) for damage in damages]
         return Bench(tuple(a for a, _ in parts), tuple(p for _, p in parts), several=True)
     advice, place = _damage(library, node, None, file)
@@ -52,7 +56,7 @@ def triage(library: Library, text: str, file: str) -> Bench:
 def _only(node: YamlMapping, known: tuple[str, ...], file: str) -> None:
     for key in node:
         if key not in known:
-            raise BrokenFile(file, key.line, f"unknown key {str(key)!r} (known: {', '.join(known)})")
+            raise BrokenFile(file, line_of(key), f"unknown key {str(key)!r} (known: {', '.join(known)})")
 
 
 def _damage(library: Library, node: Any, shared: Any, file: str) -> tuple[Advice, str]:

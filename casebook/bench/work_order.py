@@ -33,7 +33,9 @@ def work_order(advices: Sequence[Advice]) -> WorkOrder:
     What must be done before anything can be judged (measure, clean, rest) comes first on each; then the
     families go in the order that the cross-cutting pack gives.
     """
-    families = {rule.family: (place, rule.because) for advice in advices for place, rule in enumerate(_order(advice))}
+    families = {
+        rule.family: (place, rule.because) for advice in advices for place, rule in enumerate(_order(advice))
+    }
 
     def key(numbered: tuple[int, Advice]) -> tuple[int, int]:
         number, advice = numbered
@@ -41,7 +43,12 @@ def work_order(advices: Sequence[Advice]) -> WorkOrder:
 
     ordered = sorted(enumerate(advices, 1), key=key)
     steps = tuple(
-        WorkStep(number, advice.guide.family, advice.first.id, families.get(advice.guide.family, (0, "as it came"))[1])
+        WorkStep(
+            number,
+            advice.guide.family,
+            advice.first.id,
+            families.get(advice.guide.family, (0, "as it came"))[1],
+        )
         for number, advice in ordered
     )
     return WorkOrder(steps, tuple(_mind(ordered)))

@@ -160,18 +160,22 @@ def _against(guide: Guide, ruled: RuledStrategy, state: State) -> list[str]:
     lines = []
     for clause in ruled.wanted:
         if clause.condition.truth(state.box) is False:
-            lines += because(guide, state, clause, holds=False)
+            lines += explain(guide, state, clause.condition.expr, holds=False)
     for clause in ruled.unwanted:
         if clause.condition.truth(state.box):
-            lines += because(guide, state, clause, holds=True)
-    return lines or explain(guide, state, ruled.fits.expr, holds=False) or ["its conditions exclude each other here"]
+            lines += because(guide, state, clause)
+    return (
+        lines
+        or explain(guide, state, ruled.fits.expr, holds=False)
+        or ["its conditions exclude each other here"]
+    )
 
 
 def _for(guide: Guide, ruled: RuledStrategy, state: State) -> list[str]:
     lines = []
     for clause in ruled.wanted:
         if clause.condition.truth(state.box):
-            lines += because(guide, state, clause, holds=True)
+            lines += because(guide, state, clause)
     return lines
 
 
@@ -191,7 +195,9 @@ def _hindered(guide: Guide, ruled: RuledStrategy, state: State) -> list[tuple[st
     return hindered
 
 
-def _warned(guide: Guide, state: State, ruled: RuledStrategy | None, *, only_its_own: bool = False) -> list[Warned]:
+def _warned(
+    guide: Guide, state: State, ruled: RuledStrategy | None, *, only_its_own: bool = False
+) -> list[Warned]:
     """List the cautions that apply, danger first: of the answers, and of the strategy's work."""
     warned = []
     for caution, condition in guide.cautions.values():

@@ -188,7 +188,9 @@ def _deciding(guide: Guide, finding: Finding, check: Check | None, knowledge: Kn
 def _sharper(guide: Guide, id: str, knowledge: Knowledge) -> list[str]:
     """Name what would sharpen a figure: a reading it could do with and has not got, else those it has."""
     sources = guide.findings[id].inputs.values()
-    better = [s.question for s in sources if s.optional and not s.figure and s.question not in knowledge.readings]
+    better = [
+        s.question for s in sources if s.optional and not s.figure and s.question not in knowledge.readings
+    ]
     return better or sorted(guide.needs[id])
 
 

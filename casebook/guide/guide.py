@@ -11,8 +11,18 @@ from casebook.figures.inputs import BadInput, take
 from casebook.figures.worksheet import Worksheet
 from casebook.guide.logic import FALSE, AllOf, AnyOf, Condition, Literal, Not
 from casebook.guide.pack import (
-    CROSS_CUTTING, DOES_NOT_APPLY, Caution, Clause, Disagreement, Finding, Pack, Place, Profile, Question,
-    Stop, Strategy,
+    CROSS_CUTTING,
+    DOES_NOT_APPLY,
+    Caution,
+    Clause,
+    Disagreement,
+    Finding,
+    Pack,
+    Place,
+    Profile,
+    Question,
+    Stop,
+    Strategy,
 )  # fmt: skip
 from casebook.guide.space import ANSWERS_DISAGREE, Space, question_values
 from casebook.quantity import Reading, Thread
@@ -117,10 +127,21 @@ def build(cross: Pack | None, pack: Pack) -> Guide:
 def _no_clash(packs: tuple[Pack, ...]) -> None:
     seen: dict[str, str] = {ANSWERS_DISAGREE: "the guide itself"}
     for pack in packs:
-        for kind in ("questions", "findings", "terms", "contradictions", "doubts", "strategies", "cautions", "stops"):
+        for kind in (
+            "questions",
+            "findings",
+            "terms",
+            "contradictions",
+            "doubts",
+            "strategies",
+            "cautions",
+            "stops",
+        ):
             for id, body in getattr(pack, kind).items():
                 if id in seen:
-                    raise BrokenFile(pack.file, body.at.line, f"{id} is taken already, by {seen[id]}: rename it")
+                    raise BrokenFile(
+                        pack.file, body.at.line, f"{id} is taken already, by {seen[id]}: rename it"
+                    )
                 seen[id] = f"{kind} of pack {pack.id}"
 
 
@@ -165,24 +186,32 @@ def _order_finding(guide: Guide, id: str, order: list[str], above: tuple[str, ..
     finding = guide.findings[id]
     at = finding.at
     if id in above:
-        raise BrokenFile(at.file, at.line, f"{id}: findings go round in a circle: {' -> '.join([*above, id])}")
+        raise BrokenFile(
+            at.file, at.line, f"{id}: findings go round in a circle: {' -> '.join([*above, id])}"
+        )
     sheet = _worksheet(finding)
     known = {item.name: item for item in sheet.inputs}
     for name, source in finding.inputs.items():
         where = f"{id}: input {name}"
         if name not in known:
-            raise BrokenFile(at.file, at.line, f"{where}: worksheet {sheet.id} has none{nearest(name, known)}")
+            raise BrokenFile(
+                at.file, at.line, f"{where}: worksheet {sheet.id} has none{nearest(name, known)}"
+            )
         if source.figure:
             other = guide.findings.get(source.question)
             if other is None or other.figure is None:
                 hint = nearest(source.question, guide.findings)
-                raise BrokenFile(at.file, at.line, f"{where}: no finding {source.question} with a figure{hint}")
+                raise BrokenFile(
+                    at.file, at.line, f"{where}: no finding {source.question} with a figure{hint}"
+                )
             _order_finding(guide, source.question, order, (*above, id))
         else:
             _check_source(guide, finding, name, known[name].kind, where)
     for name, typed in finding.settings.items():
         if name not in known:
-            raise BrokenFile(at.file, at.line, f"{id}: setting {name}: worksheet {sheet.id} has none{nearest(name, known)}")
+            raise BrokenFile(
+                at.file, at.line, f"{id}: setting {name}: worksheet {sheet.id} has none{nearest(name, known)}"
+            )
         try:
             known[name].read(typed)
         except ValueError as error:
@@ -194,7 +223,9 @@ def _order_finding(guide: Guide, id: str, order: list[str], above: tuple[str, ..
 def _check_exists(guide: Guide, finding: Finding, sheet: Worksheet) -> None:
     """Refuse a check or figure that the worksheet does not make even when everything it gets is known."""
     known = {item.name: item for item in sheet.inputs}
-    values: dict[str, Reading | Thread | str] = {n: known[n].read(typed) for n, typed in finding.settings.items()}
+    values: dict[str, Reading | Thread | str] = {
+        n: known[n].read(typed) for n, typed in finding.settings.items()
+    }
     for name, source in finding.inputs.items():
         if source.words:
             values[name] = next(iter(source.words.values()))
@@ -206,8 +237,8 @@ def _check_exists(guide: Guide, finding: Finding, sheet: Worksheet) -> None:
         result = sheet.run(take(sheet.inputs, values))
     except BadInput:
         return  # the usual sizes do not go together here; the first real ones will tell
-    wanted = [("check", name, result.checks.keys()) for name in finding.checks]
-    wanted += [("figure", finding.figure, result.figures.keys())] if finding.figure else []
+    wanted = [("check", name, list(result.checks)) for name in finding.checks]
+    wanted += [("figure", finding.figure, list(result.figures))] if finding.figure else []
     for what, wished, made in wanted:
         if wished not in made:
             hint = nearest(wished, made) or f" (it makes: {', '.join(made)})"
@@ -281,7 +312,9 @@ def _order_question(guide: Guide, id: str, order: list[str], above: tuple[str, .
         return
     at = guide.questions[id].at
     if id in above:
-        raise BrokenFile(at.file, at.line, f"{id}: asked_when goes round in a circle: {' -> '.join([*above, id])}")
+        raise BrokenFile(
+            at.file, at.line, f"{id}: asked_when goes round in a circle: {' -> '.join([*above, id])}"
+        )
     if id in guide.applies:
         for var in sorted(guide.applies[id].vars):
             _order_question(guide, guide.space.variables[var].name, order, (*above, id))
@@ -335,12 +368,16 @@ def _strategies(guide: Guide) -> None:
             if strategy.instead_of and strategy.instead_of not in known:
                 hint = nearest(strategy.instead_of, known)
                 raise BrokenFile(
-                    pack.file, strategy.at.line, f"{strategy.id}: unknown strategy {strategy.instead_of}{hint}"
+                    pack.file,
+                    strategy.at.line,
+                    f"{strategy.id}: unknown strategy {strategy.instead_of}{hint}",
                 )
             for sheet in strategy.worksheets:
                 if sheet not in figures.IDS:
                     hint = nearest(sheet, figures.IDS)
-                    raise BrokenFile(pack.file, strategy.at.line, f"{strategy.id}: no worksheet {sheet}{hint}")
+                    raise BrokenFile(
+                        pack.file, strategy.at.line, f"{strategy.id}: no worksheet {sheet}{hint}"
+                    )
             offered = not strategy.only_in or guide.family in strategy.only_in
             if strategy.id not in replaced and offered:
                 guide.strategies[strategy.id] = _ruled(guide, strategy)
@@ -361,9 +398,12 @@ def _ruled(guide: Guide, strategy: Strategy) -> RuledStrategy:
     fits = space.compiled(expr, file, strategy.at.line, strategy.id)
     questions = questions_behind(guide, fits.vars)
     doubts = tuple(
-        id for id, (doubt, _) in guide.doubts.items()
-        if questions.intersection(doubt.questions) and not strategy.on_call and strategy.id not in doubt.lifted_by
-    )  # fmt: skip
+        id
+        for id, (doubt, _) in guide.doubts.items()
+        if questions.intersection(doubt.questions)
+        and not strategy.on_call
+        and strategy.id not in doubt.lifted_by
+    )
     return RuledStrategy(strategy, fits, wanted, unwanted, doubts, questions)
 
 
@@ -382,4 +422,13 @@ def literal(guide: Guide, name: str, *words: str) -> Literal:
     return Literal(variable.index, variable.having(words))
 
 
-__all__ = ["CROSS_CUTTING", "Guide", "Place", "RuledClause", "RuledStrategy", "build", "literal", "questions_behind"]
+__all__ = [
+    "CROSS_CUTTING",
+    "Guide",
+    "Place",
+    "RuledClause",
+    "RuledStrategy",
+    "build",
+    "literal",
+    "questions_behind",
+]

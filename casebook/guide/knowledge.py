@@ -83,12 +83,10 @@ def read_answers(
     renamed = guide.renamed()
     for key, answer in node.items():
         name = renamed.get(str(key), str(key))
-        question = guide.questions.get(name)
         try:
-            if question is None:
-                hint = nearest(name, guide.questions)
-                raise BrokenFile(file, line_of(key), f"unknown question {name!r}{hint}")
-            got = read_answer(guide, question, answer, file, bare=bare, line=line_of(key))
+            got = read_answer(
+                guide, _question(guide, name, key, file), answer, file, bare=bare, line=line_of(key)
+            )
         except BrokenFile as error:
             if strict:
                 raise
@@ -101,8 +99,21 @@ def read_answers(
     return Knowledge(masks, readings), left_out
 
 
+def _question(guide: Guide, name: str, key: str, file: str) -> Question:
+    question = guide.questions.get(name)
+    if question is None:
+        raise BrokenFile(file, line_of(key), f"unknown question {name!r}{nearest(name, guide.questions)}")
+    return question
+
+
 def read_answer(
-    guide: Guide, question: Question, node: Any, file: str, *, bare: Unit | None = None, line: int | None = None
+    guide: Guide,
+    question: Question,
+    node: Any,
+    file: str,
+    *,
+    bare: Unit | None = None,
+    line: int | None = None,
 ) -> int | Reading | None:
     """Read one answer: a mask, a reading, or None for 'not known yet'.
 
@@ -192,7 +203,9 @@ def _typed(question: Question, node: Any, file: str, line: int | None) -> tuple[
             if error is not None and error.replace(".", "").replace(",", "").isdigit():
                 error = f"{error} {unit}"
             return f"{parts['value']} {unit}".strip(), error
-    raise BrokenFile(file, line, f"{question.id}: a size with its unit is wanted (5.2 mm, or value, unit, error)")
+    raise BrokenFile(
+        file, line, f"{question.id}: a size with its unit is wanted (5.2 mm, or value, unit, error)"
+    )
 
 
 def _unit(node: Any) -> Unit | None:
@@ -219,7 +232,9 @@ def possible(guide: Guide, knowledge: Knowledge) -> tuple[list[int], list[Clash]
             allowed = variable.full & ~variable.does_not_apply if applies else variable.does_not_apply
         left = allowed if mask is None else allowed & mask
         if not left:
-            behind = sorted(questions_behind(guide, guide.applies[name].vars), key=list(guide.questions).index)
+            behind = sorted(
+                questions_behind(guide, guide.applies[name].vars), key=list(guide.questions).index
+            )
             clashes.append(Clash((name, *behind), _clash_words(guide, name, mask, behind, knowledge)))
             left = allowed
         box[variable.index] = left

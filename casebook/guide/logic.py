@@ -115,11 +115,11 @@ def _cubes(expr: Expr, full: Sequence[int], *, positive: bool) -> tuple[Cube, ..
         case AllOf(parts) | AnyOf(parts):
             cubes = [_cubes(part, full, positive=positive) for part in parts]
             if isinstance(expr, AllOf) == positive:
-                return product(cubes, full)
+                return product(cubes)
             return _absorb([cube for some in cubes for cube in some])
 
 
-def product(choices: Iterable[Sequence[Cube]], full: Sequence[int]) -> tuple[Cube, ...]:
+def product(choices: Iterable[Sequence[Cube]]) -> tuple[Cube, ...]:
     """Give the cubes of 'one cube of each choice', without those that allow nothing."""
     result: tuple[Cube, ...] = ((),)
     for choice in sorted(choices, key=len):

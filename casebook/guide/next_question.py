@@ -116,11 +116,15 @@ def _worlds(advice: Advice) -> _Worlds:
     scales, _ = profile(guide, state)
     preference = {id: place for place, id in enumerate(guide.strategies)}
     possible = [
-        guide.strategies[p.id] for p in advice.proposals if p.standing != "ruled_out" and p.id in guide.strategies
+        guide.strategies[p.id]
+        for p in advice.proposals
+        if p.standing != "ruled_out" and p.id in guide.strategies
     ]
     ranked = sorted(possible, key=lambda r: fit_key(r.strategy, scales, preference[r.strategy.id]))
     demands = [*demands_of(guide), agreeing(guide)]
-    return _Worlds(guide, list(state.box), demands, ranked, {r.strategy.id: unfit_demand(guide, r) for r in ranked})
+    return _Worlds(
+        guide, list(state.box), demands, ranked, {r.strategy.id: unfit_demand(guide, r) for r in ranked}
+    )
 
 
 def _matters(worlds: _Worlds, var: int) -> bool:
@@ -133,13 +137,17 @@ def _matters(worlds: _Worlds, var: int) -> bool:
             if caution.level != "danger" or condition is None:
                 continue
             # One that comes with a kind of work matters only where such work may still lead.
-            brought = not caution.involves or any(caution.involves & r.strategy.involves for r in worlds.ranked)
+            brought = not caution.involves or any(
+                caution.involves & r.strategy.involves for r in worlds.ranked
+            )
             if brought and _pivots(worlds, condition, var, []):
                 return True
         for place, ruled in enumerate(worlds.ranked):
             above = [worlds.unfit[better.strategy.id] for better in worlds.ranked[:place]]
             for conditions in _parts(guide, ruled):
-                others = [d for d in fit_demands(guide, ruled) if d is not conditions.yes and d is not conditions.no]
+                others = [
+                    d for d in fit_demands(guide, ruled) if d is not conditions.yes and d is not conditions.no
+                ]
                 if _pivots(worlds, conditions, var, [*above, *others]):
                     return True
     except NotSettled:

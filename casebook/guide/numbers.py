@@ -1,4 +1,4 @@
-"""Numbers that make findings come out as wanted: a witness of a proof must be measurable, not only logical."""
+"""Numbers that make findings come out as wanted: a witness must be measurable, not only logical."""
 
 from __future__ import annotations
 
@@ -76,7 +76,11 @@ def numbers_for(guide: Guide, box: Sequence[int], random: Random, tries: int = 4
 
 
 def _wrong(
-    guide: Guide, masks: Mapping[str, int], readings: Mapping[str, Reading], box: Sequence[int], wanted: Mapping[str, int]
+    guide: Guide,
+    masks: Mapping[str, int],
+    readings: Mapping[str, Reading],
+    box: Sequence[int],
+    wanted: Mapping[str, int],
 ) -> list[str]:
     """Name the findings that do not come out as wanted with these readings."""
     inside = list(box)

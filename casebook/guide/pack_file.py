@@ -10,12 +10,29 @@ from hashlib import sha256
 from typing import Any
 
 from casebook.guide.pack import (
-    EFFORTS, ENDS_LOOK, LEVELS, RANKED_BY, SCALES, STAGES, TOOLS,
-    Caution, Clause, Disagreement, Finding, MindRule, Pack, Place, Profile, Question, Source, Stop, Strategy,
+    EFFORTS,
+    ENDS_LOOK,
+    LEVELS,
+    RANKED_BY,
+    SCALES,
+    STAGES,
+    TOOLS,
+    Caution,
+    Clause,
+    Disagreement,
+    Finding,
+    MindRule,
+    Pack,
+    Place,
+    Profile,
+    Question,
+    Source,
+    Stop,
+    Strategy,
     WorkRule,
 )  # fmt: skip
 from casebook.quantity import NotUnderstood, Reading, read_count, read_length
-from casebook.shape import Anything, Flag, Line, ListOf, MapOf, Name, Number, OneOf, Record
+from casebook.shape import Anything, Flag, Line, ListOf, MapOf, Name, Number, OneOf, Record, Shape
 from casebook.strict_yaml import BrokenFile, Mapping, Text, line_of, parse
 
 _CONDITION = Anything("a condition: question or finding -> answer(s); all, any, not, not_known")
@@ -40,9 +57,7 @@ class _ClauseShape:
 class _SourceShape:
     """Where a worksheet input comes from: a question's id, or a record saying more."""
 
-    _full = Record(
-        {}, {"question": Name(), "finding": Name(), "words": MapOf(Name()), "optional": Flag()}
-    )
+    _full = Record({}, {"question": Name(), "finding": Name(), "words": MapOf(Name()), "optional": Flag()})
 
     def read(self, node: Any, file: str, what: str) -> Source:
         if isinstance(node, Text):
@@ -61,7 +76,7 @@ class _SourceShape:
 
 _CLAUSES = ListOf(_ClauseShape())
 _WORDS = ListOf(Name())
-_CONTRADICTION = {"when": _CONDITION, "questions": _WORDS, "because": Line()}
+_CONTRADICTION: dict[str, Shape] = {"when": _CONDITION, "questions": _WORDS, "because": Line()}
 
 SHAPE = Record(
     {"pack": Name(), "version": Line(), "title": Line(), "scope": Line()},
@@ -140,7 +155,9 @@ SHAPE = Record(
         ),
         "stops": MapOf(Record({"says": Line(), "do": Line()}, {"when": _CONDITION, "by_hand": Flag()})),
         "stops_when": MapOf(_ClauseShape()),
-        "ranking": ListOf(Record({"scales": ListOf(OneOf(*RANKED_BY)), "because": Line()}, {"when": _CONDITION})),
+        "ranking": ListOf(
+            Record({"scales": ListOf(OneOf(*RANKED_BY)), "because": Line()}, {"when": _CONDITION})
+        ),
         "order_of_work": ListOf(Record({"family": Name(), "because": Line()})),
         "mind_together": ListOf(Record({"one": _WORDS, "other": _WORDS, "says": Line()})),
         "record": MapOf(ListOf(Line())),
@@ -185,17 +202,21 @@ def read_pack(text: str, file: str) -> Pack:
         cautions={str(id): _caution(id, body, file) for id, body in got.get("cautions", {}).items()},
         stops={str(id): _stop(id, body, file) for id, body in got.get("stops", {}).items()},
         stops_when={str(id): clause for id, clause in got.get("stops_when", {}).items()},
-        ranking=tuple(
-            Profile(Place(file, line_of(body["because"])), body.get("when"), tuple(body["scales"]), str(body["because"]))
-            for body in got.get("ranking", ())
+        ranking=tuple(_profile(body, file) for body in got.get("ranking", ())),
+        order_of_work=tuple(
+            WorkRule(str(r["family"]), str(r["because"])) for r in got.get("order_of_work", ())
         ),
-        order_of_work=tuple(WorkRule(str(r["family"]), str(r["because"])) for r in got.get("order_of_work", ())),
         mind_together=tuple(
             MindRule(frozenset(_texts(r["one"])), frozenset(_texts(r["other"])), str(r["says"]))
             for r in got.get("mind_together", ())
         ),
         record={str(id): _texts(lines) for id, lines in got.get("record", {}).items()},
     )  # fmt: skip
+
+
+def _profile(body: dict[str, Any], file: str) -> Profile:
+    at = Place(file, line_of(body["because"]))
+    return Profile(at, body.get("when"), tuple(body["scales"]), str(body["because"]))
 
 
 def _texts(lines: list[Text]) -> tuple[str, ...]:

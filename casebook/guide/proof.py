@@ -25,6 +25,8 @@ STEPS = 200_000
 # How often a dead end that no numbers bear out is set aside before it counts as not settled.
 _RETRIES = 25
 _RANDOM_CHECKS = 300
+# A demand that nothing meets.
+_NEVER: Demand = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +73,9 @@ def _dead_ends(guide: Guide, worlds: Sequence[Demand], steps: int, random: Rando
         try:
             box = find_box(guide.space.full_box(), demands, Budget(steps))
         except NotSettled:
-            yield Verdict("not_settled", at, "whether some answers leave nothing that fits: the budget ran out")
+            yield Verdict(
+                "not_settled", at, "whether some answers leave nothing that fits: the budget ran out"
+            )
             return
         if box is None:
             return
@@ -82,7 +86,9 @@ def _dead_ends(guide: Guide, worlds: Sequence[Demand], steps: int, random: Rando
             yield Verdict("wrong", at, "a dead end: with these answers nothing fits", answers)
             return
         demands = [*demands, _otherwise(guide, box)]
-    yield Verdict("not_settled", at, "whether some answers leave nothing that fits: no numbers were found for it")
+    yield Verdict(
+        "not_settled", at, "whether some answers leave nothing that fits: no numbers were found for it"
+    )
 
 
 def _loosened(guide: Guide, box: Box, demands: Sequence[Demand]) -> Box:
@@ -110,7 +116,9 @@ def _otherwise(guide: Guide, box: Box) -> list[Cube]:
 def _irreducible(guide: Guide, worlds: Sequence[Demand], knowledge: Knowledge, steps: int) -> tuple[str, ...]:
     """Drop every answer without which the dead end still stands; word those that are left."""
     box = state_of(guide, knowledge).box
-    names = [v.name for v in guide.space.variables if not v.name.startswith("?") and v.name != ANSWERS_DISAGREE]
+    names = [
+        v.name for v in guide.space.variables if not v.name.startswith("?") and v.name != ANSWERS_DISAGREE
+    ]
     # What hangs on another answer goes first, so that the answer itself is left to be read.
     names.sort(key=lambda name: (name not in guide.applies, name not in guide.findings))
     box[guide.space.by_name[ANSWERS_DISAGREE].index] = 0b10
@@ -130,7 +138,8 @@ def _irreducible(guide: Guide, worlds: Sequence[Demand], knowledge: Knowledge, s
 def _nothing_can_fit(guide: Guide, worlds: Sequence[Demand], box: Box, steps: int) -> bool:
     try:
         return not any(
-            find_box(box, [*worlds, *fit_demands(guide, ruled)], Budget(steps)) for ruled in guide.strategies.values()
+            find_box(box, [*worlds, *fit_demands(guide, ruled)], Budget(steps))
+            for ruled in guide.strategies.values()
         )
     except NotSettled:
         return False
@@ -147,7 +156,9 @@ def _worded(guide: Guide, knowledge: Knowledge, name: str, mask: int) -> str:
         return f"{name}: {says}" + (f" (for example {sizes})" if sizes else "")
     question = guide.questions[name]
     if question.measured:
-        return f"{name}: {'does not apply' if mask == guide.space.by_name[name].does_not_apply else 'applies'}"
+        return (
+            f"{name}: {'does not apply' if mask == guide.space.by_name[name].does_not_apply else 'applies'}"
+        )
     return f"{name}: {worded(guide, name, mask)}"
 
 
@@ -177,11 +188,15 @@ def _never_fires(guide: Guide, worlds: Sequence[Demand], steps: int) -> Iterator
 def _firing(guide: Guide) -> Iterator[tuple[Place, str, list[Demand]]]:
     """List everything that must be able to fire, with the demands under which it does."""
     for caution, condition in guide.cautions.values():
-        demands = [condition.yes] if condition else []
+        demands: list[Demand] = [condition.yes] if condition else []
         if caution.involves and caution.at.file == guide.pack.file:
             bringing = [r for r in guide.strategies.values() if r.strategy.involves & caution.involves]
             if not bringing:
-                yield caution.at, f"{caution.id}: no strategy involves {', '.join(sorted(caution.involves))}, it", [[]]
+                yield (
+                    caution.at,
+                    f"{caution.id}: no strategy involves {', '.join(sorted(caution.involves))}, it",
+                    [_NEVER],
+                )
                 continue
         yield caution.at, caution.id, demands
     for stop, condition in guide.stops.values():
@@ -200,16 +215,26 @@ def _firing(guide: Guide) -> Iterator[tuple[Place, str, list[Demand]]]:
 
 def _never_matters(guide: Guide) -> Iterator[Verdict]:
     """Name questions that no condition and no finding in use can feel."""
-    felt = {guide.space.variables[var].name.removeprefix("?") for c in _conditions(guide) for var in _pivotal(guide, c)}
+    felt = {
+        guide.space.variables[var].name.removeprefix("?")
+        for c in _conditions(guide)
+        for var in _pivotal(guide, c)
+    }
     through = {q for name in felt & guide.findings.keys() for q in guide.needs[name]}
     for question in guide.questions.values():
         if question.at.file != guide.pack.file:
             continue
         matters = question.id in felt or question.id in through
         if not matters and not question.for_the_record:
-            yield Verdict("wrong", question.at, f"{question.id} can never matter: give it a rule, or for_the_record: yes")
+            yield Verdict(
+                "wrong",
+                question.at,
+                f"{question.id} can never matter: give it a rule, or for_the_record: yes",
+            )
     for finding in guide.findings.values():
-        behind = any(s.figure and s.question == finding.id for f in guide.findings.values() for s in f.inputs.values())
+        behind = any(
+            s.figure and s.question == finding.id for f in guide.findings.values() for s in f.inputs.values()
+        )
         shown_only = finding.figure is not None
         if finding.id not in felt and not behind and not shown_only:
             yield Verdict("wrong", finding.at, f"{finding.id} decides nothing and shows no figure")
@@ -238,7 +263,10 @@ def _pivotal(guide: Guide, condition: Condition) -> Iterable[int]:
             for other, mask in others:
                 box[other] &= mask
             mine = dict(yes).get(var, full[var])
-            if any(dict(no).get(var, full[var]) & ~mine & full[var] and _meets_but(no, box, var) for no in condition.no):
+            if any(
+                dict(no).get(var, full[var]) & ~mine & full[var] and _meets_but(no, box, var)
+                for no in condition.no
+            ):
                 yield var
                 break
 
@@ -257,7 +285,9 @@ def _false_declarations(guide: Guide, random: Random) -> Iterator[Verdict]:
 
 
 def _witnesses(guide: Guide, condition: Condition, random: Random) -> Iterator[Knowledge]:
-    needed = sorted({q for var in condition.vars for q in guide.needs.get(guide.space.variables[var].name, ())})
+    needed = sorted(
+        {q for var in condition.vars for q in guide.needs.get(guide.space.variables[var].name, ())}
+    )
     measured = [q for q in needed if guide.questions[q].measured]
     for _ in range(_RANDOM_CHECKS):
         masks = {}

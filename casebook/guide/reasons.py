@@ -55,7 +55,9 @@ def fact(guide: Guide, state: State, name: str) -> str:
     if name in guide.findings:
         finding = guide.findings[name]
         found = state.found[name]
-        says = {"yes": finding.says_yes, "no": finding.says_no}.get(found.holds, f"{finding.name}: not settled yet")
+        says = {"yes": finding.says_yes, "no": finding.says_no}.get(
+            found.holds, f"{finding.name}: not settled yet"
+        )
         figure = found.figure
         if figure is not None and figure.value is not None and figure.unit == "mm":
             return f"{says} ({figure.value:.2f} mm)"
@@ -63,11 +65,11 @@ def fact(guide: Guide, state: State, name: str) -> str:
     return "some answers do not agree"
 
 
-def because(guide: Guide, state: State, clause: RuledClause, holds: bool) -> list[str]:
-    """Give a clause's own reason, or the reasons read off its condition."""
+def because(guide: Guide, state: State, clause: RuledClause) -> list[str]:
+    """Say why a clause that holds does: its own reason, or the reasons read off its condition."""
     if clause.clause.because is not None:
         return [clause.clause.because]
-    return explain(guide, state, clause.condition.expr, holds)
+    return explain(guide, state, clause.condition.expr, holds=True)
 
 
 def waiting_on(guide: Guide, state: State, conditions: Iterable[Condition]) -> tuple[str, ...]:

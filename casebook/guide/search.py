@@ -45,44 +45,70 @@ def find_box(box: Sequence[int], demands: Iterable[Demand], budget: Budget) -> B
     return _search(list(box), list(demands), budget)
 
 
-def _search(box: Box, demands: list[Demand], budget: Budget) -> Box | None:
+def _search(box: Box, demands: Sequence[Demand], budget: Budget) -> Box | None:
     budget.spend()
-    while True:
-        waiting: list[list[Cube]] = []
-        forced: Cube | None = None
+    waiting = _propagate(box, demands)
+    if waiting is None:
+        return None
+    if not waiting:
+        return box
+    branch = min(waiting, key=len)
+    rest: list[Demand] = [demand for demand in waiting if demand is not branch]
+    for cube in branch:
+        inside = narrowed(box, cube)
+        found = None if inside is None else _search(inside, rest, budget)
+        if found is not None:
+            return found
+        # What lies in this cube is done with: the later branches look outside it.
+        rest = [*rest, _outside(cube, box)]
+    return None
+
+
+def _outside(cube: Cube, box: Box) -> Demand:
+    return [((var, box[var] & ~mask),) for var, mask in cube if box[var] & ~mask]
+
+
+def _propagate(box: Box, demands: Sequence[Demand]) -> list[Demand] | None:
+    """Narrow `box` in place by what every cube of a demand asks for; give the demands not yet met.
+
+    None when some demand can no longer be met.
+    """
+    moved = True
+    while moved:
+        moved = False
+        waiting: list[Demand] = []
         for demand in demands:
             left = _still_possible(box, demand)
             if left is None:
                 continue
             if not left:
                 return None
-            if len(left) == 1:
-                forced = left[0]
-                break
-            waiting.append(left)
-        if forced is None:
-            break
-        inside = narrowed(box, forced)
-        if inside is None:  # cannot happen for a cube that meets the box; kept for the type
-            return None
-        box = inside
-    if not waiting:
-        return box
-    branch = min(waiting, key=len)
-    rest = [demand for demand in waiting if demand is not branch]
-    for cube in branch:
-        inside = narrowed(box, cube)
-        found = None if inside is None else _search(inside, list(rest), budget)
-        if found is not None:
-            return found
-        # Later branches need not look where this cube holds: exclude it when it is a single literal.
-        if len(cube) == 1:
-            var, mask = cube[0]
-            if not box[var] & ~mask:
-                return None
-            box = [*box]
-            box[var] &= ~mask
-    return None
+            if _narrow_to_all(box, left):
+                moved = True
+            if len(left) > 1:
+                waiting.append(left)
+        demands = waiting
+    return waiting
+
+
+def _narrow_to_all(box: Box, cubes: Sequence[Cube]) -> bool:
+    """Narrow each variable that all cubes name to the values that one of them allows."""
+    allowed = dict(cubes[0])
+    for cube in cubes[1:]:
+        masks = dict(cube)
+        for var in list(allowed):
+            if var in masks:
+                allowed[var] |= masks[var]
+            else:
+                del allowed[var]
+        if not allowed:
+            return False
+    moved = False
+    for var, mask in allowed.items():
+        if box[var] & ~mask:
+            box[var] &= mask
+            moved = True
+    return moved
 
 
 def _still_possible(box: Sequence[int], demand: Demand) -> list[Cube] | None:

@@ -8,7 +8,14 @@ from itertools import chain, combinations
 from typing import Any
 
 from casebook.guide.logic import (
-    AllOf, AnyOf, Condition, Expr, Literal, Not, Tangled, compile_condition,
+    AllOf,
+    AnyOf,
+    Condition,
+    Expr,
+    Literal,
+    Not,
+    Tangled,
+    compile_condition,
 )  # fmt: skip
 from casebook.guide.pack import DOES_NOT_APPLY, NOT_KNOWN, Question
 from casebook.shape import nearest
@@ -150,10 +157,10 @@ class Space:
         parts = [self._entry(key, value, file, what, unknowing) for key, value in node.items()]
         return parts[0] if len(parts) == 1 else AllOf(tuple(parts))
 
-    def _entry(self, key: Text, value: Any, file: str, what: str, unknowing: bool) -> Expr:
+    def _entry(self, key: str, value: Any, file: str, what: str, unknowing: bool) -> Expr:
         if key in ("all", "any"):
             if not isinstance(value, Sequence) or not value:
-                raise BrokenFile(file, key.line, f"{what}: {key} wants a list of conditions")
+                raise BrokenFile(file, line_of(key), f"{what}: {key} wants a list of conditions")
             parts = tuple(self.expression(part, file, what, unknowing=unknowing) for part in value)
             return AllOf(parts) if key == "all" else AnyOf(parts)
         if key == "not":
@@ -166,7 +173,7 @@ class Space:
         variable = self.by_name.get(key)
         if variable is None:
             hint = nearest(key, [*self.by_name, *self.terms])
-            raise BrokenFile(file, key.line, f"{what}: unknown question or finding {str(key)!r}{hint}")
+            raise BrokenFile(file, line_of(key), f"{what}: unknown question or finding {str(key)!r}{hint}")
         return Literal(variable.index, self._mask(variable, value, file, f"{what}: {key}"))
 
     def _mask(self, variable: Variable, value: Any, file: str, what: str) -> int:
@@ -205,10 +212,12 @@ class Space:
             raise BrokenFile(file, line_of(value), f"{what}: at least one answer is wanted")
         return words
 
-    def _not_known(self, key: Text, value: Any, file: str, what: str, unknowing: bool) -> Expr:
+    def _not_known(self, key: str, value: Any, file: str, what: str, unknowing: bool) -> Expr:
         if not unknowing:
             raise BrokenFile(
-                file, key.line, f"{what}: what is not known may trigger a caution, a stop or a rank, nothing else"
+                file,
+                line_of(key),
+                f"{what}: what is not known may trigger a caution, a stop or a rank, nothing else",
             )
         questions = frozenset(name for name, v in self.by_name.items() if not name.startswith("?"))
         names = self._words(value, questions, file, f"{what}: not_known")

@@ -19,13 +19,15 @@ _YES, _NO = 0b01, 0b10
 
 def demands_of(guide: Guide) -> list[Demand]:
     """Give the demands that every completion must meet."""
-    full = guide.space.full_box()
     demands: list[Demand] = []
     for name, condition in guide.applies.items():
         variable = guide.space.by_name[name]
         absent = variable.does_not_apply
         demands.append(
-            [*_with(condition.yes, variable.index, variable.full & ~absent), *_with(condition.no, variable.index, absent)]
+            [
+                *_with(condition.yes, variable.index, variable.full & ~absent),
+                *_with(condition.no, variable.index, absent),
+            ]
         )
     for name in guide.findings:
         demands += _finding_demands(guide, name)
@@ -33,7 +35,7 @@ def demands_of(guide: Guide) -> list[Demand]:
     disagree = guide.space.by_name[ANSWERS_DISAGREE].index
     conditions = [condition for _, condition in guide.contradictions.values()]
     some = [cube for condition in conditions for cube in _with(condition.yes, disagree, _YES)]
-    none = _with(product([condition.no for condition in conditions], full), disagree, _NO)
+    none = _with(product([condition.no for condition in conditions]), disagree, _NO)
     demands.append([*some, *none])
     return demands
 

@@ -38,7 +38,7 @@ class FieldReader:
             if key not in known:
                 near = get_close_matches(key, list(known), 1, 0.6)
                 hint = f"did you mean {near[0]}?" if near else f"known are: {', '.join(known)}"
-                raise BrokenFile(self.file, key.line, f"unknown key {key!s} in {what}; {hint}")
+                raise BrokenFile(self.file, line_of(key), f"unknown key {key!s} in {what}; {hint}")
         fields: Fields = node
         for name in needed:
             if name not in fields or is_null(fields[name]):

@@ -84,12 +84,12 @@ def sections(text: str, file: str) -> dict[str, tuple[Row, ...]]:
     return {str(key): _section(section, key, file) for key, section in whole.items()}
 
 
-def _section(section: object, key: Text, file: str) -> tuple[Row, ...]:
+def _section(section: object, key: str, file: str) -> tuple[Row, ...]:
     said: dict[str, Any] = (
         {str(name): node for name, node in section.items()} if isinstance(section, Mapping) else {}
     )
     if not isinstance(said.get("rows"), Sequence):
-        raise BrokenFile(file, key.line, f"section {key!s} has no rows")
+        raise BrokenFile(file, line_of(key), f"section {key!s} has no rows")
     shared: dict[str, str] = {name: str(said[name]) for name in ("source", "checked") if name in said}
     columns = [str(column) for column in said.get("columns", ())]
     return tuple(_row(row, columns, shared, file) for row in said["rows"])

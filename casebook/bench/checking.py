@@ -1,0 +1,58 @@
+"""Checking rule packs: which ones, laid over which, and what their proof says."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from casebook.bench.library import Library, read_one
+from casebook.guide.pack import CROSS_CUTTING
+from casebook.guide.proof import Verdict, prove
+from casebook.resources import yaml_files
+from casebook.strict_yaml import BrokenFile
+
+
+def lay_over(library: Library, paths: Sequence[Path]) -> list[str]:
+    """Lay pack files (or folders of them) over the library's; gives the families to check.
+
+    Without paths that is every family; with the cross-cutting pack among them too.
+
+    Raises:
+        BrokenFile: a file is no pack, or a folder holds none.
+    """
+    named: list[str] = []
+    for path in paths:
+        files = list(yaml_files(path)) if path.is_dir() else [path]
+        if not files:
+            raise BrokenFile(str(path), None, "holds no rule pack (*.yaml)")
+        for file in files:
+            shown = str(path / file.name) if path.is_dir() else str(path)
+            pack = read_one(file, shown)
+            library.packs[pack.id] = pack
+            named.append(pack.id)
+    if not named or CROSS_CUTTING in named:
+        return [pack.id for pack in library.families]
+    return named
+
+
+def check_packs(library: Library, families: Sequence[str]) -> dict[str, list[Verdict]]:
+    """Prove the guides of these families.
+
+    Raises:
+        BrokenFile: a pack does not hold together, or shares an id with another family's pack.
+    """
+    _ids_apart(library)
+    return {family: prove(library.guide(family)) for family in families}
+
+
+def _ids_apart(library: Library) -> None:
+    """Refuse an id that two families use: a record would not know which is meant."""
+    seen: dict[str, str] = {}
+    for pack in library.packs.values():
+        for kind in ("questions", "findings", "strategies", "cautions", "stops"):
+            for id, body in getattr(pack, kind).items():
+                if id in seen and seen[id] != pack.id:
+                    raise BrokenFile(
+                        pack.file, body.at.line, f"{id} is taken already, by pack {seen[id]}: rename it"
+                    )
+                seen[id] = pack.id

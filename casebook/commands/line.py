@@ -1,0 +1,157 @@
+"""The command line as a whole: its words, and how every failure becomes one line and an exit status.
+
+Each command's work stands in its own module and is imported only when it is asked for, so that ``--help``
+and ``worksheet`` load neither the database nor the screens.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+
+from casebook import __version__
+from casebook.commands.exits import PROBLEM, STORAGE, USAGE, Failure, complain
+
+# command -> (what it does, its arguments, an example); the work is casebook.commands.<command>.run.
+COMMANDS: dict[str, tuple[str, str]] = {
+    "demo": ("fill a throw-away book from invented cases and open the screens on it", "casebook demo"),
+    "triage": ("answers in, proposals out", "casebook triage answers.yaml"),
+    "worksheet": (
+        "one calculation; alone it lists them",
+        "casebook worksheet tap-drill thread=3-48 material=brass",
+    ),
+    "record": ("store new cases from YAML, or update known ones by number", "casebook record cases.yaml"),
+    "show": ("one case, whole, as it was decided", "casebook show B-0101"),
+    "find": ("search all cases; typing errors and units are forgiven", "casebook find coned hole .205"),
+    "similar": (
+        "damages like this one, what agrees, what differs, how they turned out",
+        "casebook similar B-0101",
+    ),
+    "packs": ("list the rule packs, check them, or print their schema", "casebook packs check"),
+}
+
+EPILOG = """\
+exit status: 0 fine; 1 ran and found a problem, or nothing; 2 wrong use or bad worksheet input;
+3 broken input file (answers, case, rule pack); 4 the book cannot be read or written.
+Without a command the screens open."""
+
+
+def parser() -> argparse.ArgumentParser:
+    """Build the parser of the whole command line."""
+    top = argparse.ArgumentParser(
+        prog="casebook",
+        description="For people who repair keyed wooden woodwinds: judge a damage, work it out, record it,"
+        " find it again.",
+        epilog=EPILOG,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    top.add_argument("--version", action="version", version=f"casebook {__version__}")
+    top.add_argument(
+        "--book",
+        metavar="PATH_OR_URL",
+        default=os.environ.get("CASEBOOK_BOOK") or None,
+        help="the book of cases: a file, or a postgresql+psycopg:// URL"
+        " (else CASEBOOK_BOOK, else your data folder)",
+    )
+    top.add_argument(
+        "--packs",
+        metavar="DIR",
+        default=os.environ.get("CASEBOOK_PACKS") or None,
+        help="a folder of rule packs laid over the shipped ones (else CASEBOOK_PACKS)",
+    )
+    top.add_argument(
+        "--unit", choices=("mm", "in", "thou"), default="mm", help="unit in which sizes are shown"
+    )
+    commands = top.add_subparsers(dest="command", metavar="COMMAND", title="commands")
+    for name, (does, example) in COMMANDS.items():
+        one = commands.add_parser(
+            name,
+            help=does,
+            description=does[0].upper() + does[1:] + ".",
+            epilog=f"example: {example}",
+            add_help=name != "worksheet",
+        )
+        _arguments(name, one)
+    return top
+
+
+def _arguments(name: str, one: argparse.ArgumentParser) -> None:
+    if name == "worksheet":
+        # Its own help shows the inputs of the worksheet named, so it reads its words itself.
+        one.add_argument("words", nargs=argparse.REMAINDER)
+        return
+    if name != "demo":
+        one.add_argument("--json", action="store_true", help="print data instead of text")
+    if name == "triage":
+        one.add_argument("file", metavar="FILE", help="an answers file; - reads standard input")
+    elif name == "record":
+        one.add_argument("files", metavar="FILE", nargs="+", help="case files; - reads standard input")
+    elif name == "show":
+        one.add_argument("case", metavar="CASE", help="the case's number")
+    elif name == "find":
+        one.add_argument("words", metavar="WORDS", nargs="+", help="what to look for")
+    elif name == "similar":
+        one.add_argument("what", metavar="CASE-or-FILE", help="a case's number, or an answers file")
+        one.add_argument(
+            "--damage", type=int, default=1, metavar="N", help="which damage of the case (default 1)"
+        )
+    elif name == "packs":
+        one.add_argument(
+            "what", nargs="?", choices=("check", "schema"), help="check proves packs; schema is for editors"
+        )
+        one.add_argument(
+            "paths", nargs="*", metavar="PATH", help="pack files or folders to check; all packs if none"
+        )
+    if name in ("find", "similar"):
+        one.add_argument(
+            "--limit", type=_limit, default=10, metavar="N", help="how many at most (default 10)"
+        )
+
+
+def _limit(typed: str) -> int:
+    if not typed.isdecimal() or not 1 <= int(typed) <= 10_000:
+        raise argparse.ArgumentTypeError(f"{typed!r} is no number from 1 to 10000")
+    return int(typed)
+
+
+def run(words: Sequence[str]) -> int:
+    """Run one command line and give its exit status; every failure is one line on standard error."""
+    try:
+        args = parser().parse_args(words)
+    except SystemExit as leaving:
+        return leaving.code if isinstance(leaving.code, int) else USAGE
+    try:
+        module = import_module(f"casebook.commands.{args.command or 'open'}")
+        status: int = module.run(args)
+        sys.stdout.flush()
+    except Failure as failure:
+        return complain(failure.status, failure.line)
+    except BrokenPipeError:
+        # Whoever read our output has gone; say nothing more.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return PROBLEM
+    except KeyboardInterrupt:
+        return 130
+    except Exception as error:
+        if os.environ.get("CASEBOOK_DEBUG"):
+            raise
+        return complain(*_unforeseen(error))
+    return status
+
+
+def _unforeseen(error: Exception) -> tuple[int, str]:
+    """Word a failure: what the rooms below raise has its own line; the rest names no content of a case."""
+    kind = type(error).__name__
+    if kind in ("StorageError", "ChangedElsewhere", "NumberTaken"):
+        return STORAGE, str(error)
+    trace = error.__traceback__
+    while trace is not None and trace.tb_next is not None:
+        trace = trace.tb_next
+    where = f"{trace.tb_frame.f_globals.get('__name__', '?')}, line {trace.tb_lineno}" if trace else "?"
+    return (
+        PROBLEM,
+        f"a fault in the program itself ({kind} in {where}); nothing was changed. Please report this line.",
+    )

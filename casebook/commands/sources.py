@@ -1,0 +1,89 @@
+"""What commands read and open: input files, the rule packs, the book. Failures become one line here."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from casebook.commands.exits import BROKEN_FILE, STORAGE, USAGE, Failure
+from casebook.strict_yaml import MAX_CHARACTERS, BrokenFile
+
+if TYPE_CHECKING:
+    from casebook.bench.desk import Desk
+    from casebook.bench.library import Library
+
+
+def read_text(name: str) -> tuple[str, str]:
+    """Read an input file, or standard input for ``-``; gives its text and how messages call it.
+
+    Raises:
+        Failure: it is not there (status 2), or is no readable UTF-8 text (status 3).
+    """
+    shown = "standard input" if name == "-" else name
+    try:
+        if name == "-":
+            data = sys.stdin.buffer.read(4 * MAX_CHARACTERS + 1)
+        else:
+            with Path(name).open("rb") as file:
+                data = file.read(4 * MAX_CHARACTERS + 1)
+        return data.decode("utf-8"), shown
+    except FileNotFoundError:
+        raise Failure(USAGE, f"{shown}: there is no such file") from None
+    except UnicodeDecodeError:
+        raise Failure(BROKEN_FILE, f"{shown}: is not UTF-8 text: save it as UTF-8") from None
+    except OSError as error:
+        raise Failure(USAGE, f"{shown}: cannot be read ({error.strerror})") from None
+
+
+def library(args: argparse.Namespace) -> Library:
+    """Open the rule packs.
+
+    Raises:
+        Failure: the folder named by --packs is not there, or a pack is broken.
+    """
+    from casebook.bench.library import Library
+
+    try:
+        own = None if args.packs is None else Path(args.packs).expanduser()
+        packs = Library(own)
+        _ = packs.packs
+    except BrokenFile as error:
+        raise Failure(BROKEN_FILE, str(error)) from None
+    return packs
+
+
+def book_place(args: argparse.Namespace) -> str:
+    """Give the place of the book: as asked for, else in the user's data folder."""
+    if args.book:
+        return str(args.book)
+    from platformdirs import user_data_path
+
+    return str(user_data_path("casebook") / "book.db")
+
+
+def desk(args: argparse.Namespace, *, create: bool = False) -> Desk:
+    """Open the book and put it on the desk.
+
+    Raises:
+        Failure: the book cannot be opened, or is not there and not to be made.
+    """
+    from casebook.bench.desk import Desk
+    from casebook.records.book import Book
+    from casebook.records.errors import StorageError
+
+    packs = library(args)
+    try:
+        book = Book.open(book_place(args), create=create)
+    except StorageError as error:
+        raise Failure(STORAGE, str(error)) from None
+    return Desk(book, packs, date.today(), args.unit)
+
+
+def has_terminal() -> bool:
+    """Whether there is a terminal that screens can be shown on."""
+    import os
+
+    return sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM", "dumb") != "dumb"

@@ -1,0 +1,28 @@
+"""`casebook triage`: answers in, proposals out."""
+
+from __future__ import annotations
+
+import argparse
+
+from casebook.commands.exits import BROKEN_FILE, FINE, Failure
+from casebook.commands.output import print_json, print_text
+from casebook.commands.sources import library, read_text
+from casebook.strict_yaml import BrokenFile
+
+
+def run(args: argparse.Namespace) -> int:
+    """Advise on an answers file."""
+    from casebook.bench.advice_json import bench_json
+    from casebook.bench.advice_text import bench_text
+    from casebook.bench.triage import triage
+
+    text, name = read_text(args.file)
+    try:
+        bench = triage(library(args), text, name)
+    except BrokenFile as error:
+        raise Failure(BROKEN_FILE, str(error)) from None
+    if args.json:
+        print_json(bench_json(bench))
+    else:
+        print_text(*bench_text(bench))
+    return FINE
