@@ -12,7 +12,7 @@ IDS = (
     "thread", "tap_drill", "bushing", "flange_seat", "post_angle", "plug", "joint_strength",
     "wall", "compare",
     "wood_movement", "tenon_fit", "crack_pin_layout", "spring_force", "lathe_speed", "hinge_fit",
-    "pad_size", "ring_fit", "liner_fit",
+    "pad_size", "ring_fit", "liner_fit", "tone_hole_insert", "tenon_graft", "band_depth", "clocking",
 )  # fmt: skip
 
 
