@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import date
 from typing import Any
@@ -128,13 +128,30 @@ class Desk:
         advice: Advice,
         strategy: str,
         reason: str = "",
-        figures: tuple[FiguresUsed, ...] = (),
+        figures: tuple[FiguresUsed, ...] | None = None,
+        dangers_read: Iterable[str] = (),
     ) -> None:
-        """Keep the decision with the advice as it stands now: packs by digest, program, settings."""
+        """Keep the decision with the advice as it stands now: packs by digest, program, settings.
+
+        Args:
+            number: the case.
+            damage: the damage's number.
+            advice: what was advised.
+            strategy: id of the one chosen.
+            reason: why this one.
+            figures: the worksheets it rests on; None leaves those kept before.
+            dangers_read: ids of the dangers that were read before the plan opened.
+        """
         for pack in advice.guide.packs:
             self.book.keep_pack(pack.digest, pack.id, pack.version, pack.text)
-        choice = Choice(strategy, self.today, reason, kept_advice(advice, self.unit))
-        self.book.choose(number, damage, choice, figures)
+        kept = kept_advice(advice, self.unit) | {"dangers_read": sorted(dangers_read)}
+        self.book.choose(number, damage, Choice(strategy, self.today, reason, kept), figures)
+
+    def keep_figures(self, number: str, damage: int, used: FiguresUsed) -> None:
+        """Keep a worksheet with a damage, in place of the same one kept before."""
+        found = self.book.case(number).damage(damage)
+        merged = {before.worksheet: before for before in found.figures} | {used.worksheet: used}
+        self.book.choose(number, damage, found.choice, tuple(merged.values()))
 
     def strategy(self, family: str, id: str) -> Strategy | None:
         """Give a strategy of a family, or None when the packs no longer have it."""

@@ -114,6 +114,20 @@ class LookSession:
             return "does not apply" if gone and variable.does_not_apply else "not known yet"
         return shown(self.guide, id, self.knowledge)
 
+    def read(self, id: str, typed: str) -> Reading:
+        """Read a size or count as it would be taken, without taking it.
+
+        Raises:
+            NotTaken: it is not understood or makes no sense.
+        """
+        try:
+            got = read_answer(self.guide, self.guide.questions[id], typed.strip(), "", bare=self.unit)
+        except BrokenFile as error:
+            raise NotTaken(error.problem.removeprefix(f"{id}: ")) from None
+        if not isinstance(got, Reading):
+            raise NotTaken(f"{typed.strip()!r}: no number")
+        return got
+
     def answer(self, id: str, answer: Answer | None) -> None:
         """Take an answer (None: not known yet), keep it, and see what moves.
 
