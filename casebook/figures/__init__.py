@@ -13,6 +13,7 @@ IDS = (
     "wall", "compare",
     "wood_movement", "tenon_fit", "crack_pin_layout", "spring_force", "lathe_speed", "hinge_fit",
     "pad_size", "ring_fit", "liner_fit", "tone_hole_insert", "tenon_graft", "band_depth", "clocking",
+    "solder_choice", "bore_profile", "quote",
 )  # fmt: skip
 
 

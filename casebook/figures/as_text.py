@@ -9,7 +9,7 @@ from typing import Any
 from casebook.figures.worksheet import Check, Figure, Result
 from casebook.quantity import Unit, show_length
 
-_SIGN = {"percent": " percent", "deg": " degrees", "count": "", "number": "", "celsius": " C"}
+_SIGN = {"percent": " percent", "deg": " degrees", "count": "", "number": "", "celsius": " C", "money": ""}
 _HOLDS = {"yes": "yes    ", "no": "NO     ", "unknown": "unknown"}
 
 # A length known better than this is worth one place more.
@@ -46,8 +46,9 @@ def amount(value: float, unit: str, shown: Unit, *, fine: bool = False) -> str:
     """Write one number with its unit, lengths in `shown`, areas in mm2."""
     if unit == "mm":
         return show_length(value, shown, fine=fine)
-    digits = {"percent": 1, "deg": 1, "count": 1, "celsius": 1}.get(unit)
-    text = f"{value:.4g}" if digits is None else f"{value:.{digits}f}".removesuffix(".0")
+    digits = {"percent": 1, "deg": 1, "count": 1, "celsius": 1, "money": 2, "hours": 2}.get(unit)
+    # Four figures, and no power of ten for a volume or a speed.
+    text = f"{float(f'{value:.4g}'):.10g}" if digits is None else f"{value:.{digits}f}".removesuffix(".0")
     return f"{text}{_SIGN.get(unit, f' {unit}')}"
 
 

@@ -10,14 +10,18 @@ from functools import cache
 from typing import Literal
 
 from casebook.quantity import NotUnderstood, Reading, Thread, Unit, read_quantity
+from casebook.safe_text import unsafe_character
 
 Kind = Literal[
     "length", "pitch", "sizes", "count", "percent", "angle", "thread", "choice", "temperature", "humidity",
-    "number", "any_size", "force", "sets",
+    "number", "any_size", "force", "sets", "text",
 ]  # fmt: skip
 
 # The error of a reading that states none: a steady hand with a caliper (common practice, no source).
 USUAL_ERROR = Fraction(2, 100)
+
+# A list that a worksheet reads itself, as hours by step, is no longer than this.
+_LONGEST_TEXT = 1000
 
 
 class BadInput(ValueError):
@@ -93,13 +97,28 @@ class Input:
                 raise BadInput(self.name, f"{typed!r} is none of {', '.join(self.choices)}")
             return ",".join(words)
         if self.kind == "sizes":
-            for part in list_of(typed):
-                self._read_one("length", part, bare)
-            return typed
+            return ", ".join(self._with_unit(part, bare) for part in list_of(typed))
+        if self.kind == "text":
+            if len(typed) > _LONGEST_TEXT or unsafe_character(typed):
+                raise BadInput(
+                    self.name, f"too long (sensible: up to {_LONGEST_TEXT} signs) or with stray signs"
+                )
+            return typed.strip()
         value = self._read_one(self.kind, typed, bare)
         if isinstance(value, Reading):
             self.keep_in_range(value)
         return value
+
+    def _with_unit(self, part: str, bare: Unit | None) -> str:
+        """Give a size of a list with its unit, so that it can be read again without knowing the shop's."""
+        self._read_one("length", part, bare)
+        if bare is None:
+            return part
+        try:
+            read_quantity("length", part)
+        except NotUnderstood:
+            return f"{part} {bare}"
+        return part
 
     def _read_one(self, kind: Kind, typed: str, bare: Unit | None) -> Reading | Thread:
         try:

@@ -13,6 +13,7 @@ bushing, flange, shank, plug, post, pin, void) and, in mm:
 
 from __future__ import annotations
 
+from itertools import pairwise
 from math import cos, radians, sin, sqrt
 from typing import Any
 
@@ -161,3 +162,15 @@ def pin_section(result: Result) -> dict[str, Any]:
     shapes.append(line("void", "crack", 0.0, radius, 0.0, bore / 2 if bore is not None else middle - pin))
     shapes.append(centred("pin", "pin", middle + pin / 2, length, pin))
     return drawing("across the body at a pin", shapes)
+
+
+def profile_drawing(rows: list[dict[str, Any]]) -> dict[str, Any]:
+    """Draw a bore along its stations: x along the bore, y its diameter, the reference beside it."""
+    shapes: list[Shape] = []
+    for before, after in pairwise(row for row in rows if "station_depth" in row):
+        ends = [(row["station_depth"], row["mean_diameter"]) for row in (before, after)]
+        shapes.append(line("bore", "" if shapes else "bore", *ends[0], *ends[1]))
+        if "off_misfit" in before and "off_misfit" in after:
+            wanted = [row["mean_diameter"] - row["off_misfit"] for row in (before, after)]
+            shapes.append(line("body", "", ends[0][0], wanted[0], ends[1][0], wanted[1]))
+    return drawing("along the bore, diameters", shapes)
