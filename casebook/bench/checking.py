@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
+from typing import Any
 
 from casebook.bench.library import Library, read_one
 from casebook.guide.pack import CROSS_CUTTING
@@ -46,13 +47,24 @@ def check_packs(library: Library, families: Sequence[str]) -> dict[str, list[Ver
 
 
 def _ids_apart(library: Library) -> None:
-    """Refuse an id that two families use: a record would not know which is meant."""
-    seen: dict[str, str] = {}
+    """Refuse an id that two packs use for different things: a reader of records would be misled.
+
+    A question or strategy may stand in several families (whether the rod is bent, taking solder off the
+    wood) if it means the same in all: the same answers, the same title.
+    """
+    seen: dict[str, tuple[str, object]] = {}
     for pack in library.packs.values():
         for kind in ("questions", "findings", "strategies", "cautions", "stops"):
             for id, body in getattr(pack, kind).items():
-                if id in seen and seen[id] != pack.id:
-                    raise BrokenFile(
-                        pack.file, body.at.line, f"{id} is taken already, by pack {seen[id]}: rename it"
-                    )
-                seen[id] = pack.id
+                means = _meaning(kind, body)
+                owner, meant = seen.setdefault(id, (pack.id, means))
+                if owner != pack.id and meant != means:
+                    problem = f"{id} means something else in pack {owner}: rename it"
+                    raise BrokenFile(pack.file, body.at.line, problem)
+
+
+def _meaning(kind: str, body: Any) -> object:
+    """Give what must be alike where an id stands in two packs; nothing ever is for the other kinds."""
+    if kind == "questions":
+        return body.kind, body.answers
+    return body.title if kind == "strategies" else object()

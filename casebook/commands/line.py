@@ -79,11 +79,8 @@ def parser() -> argparse.ArgumentParser:
 
 
 def _arguments(name: str, one: argparse.ArgumentParser) -> None:
-    if name == "worksheet":
-        # Its own help shows the inputs of the worksheet named, so it reads its words itself.
-        one.add_argument("words", nargs=argparse.REMAINDER)
-        return
-    if name != "demo":
+    # A worksheet's help shows the inputs of the one named, so it reads its words itself (see `_parsed`).
+    if name not in ("demo", "worksheet"):
         one.add_argument("--json", action="store_true", help="print data instead of text")
     if name == "triage":
         one.add_argument("file", metavar="FILE", help="an answers file; - reads standard input")
@@ -120,7 +117,7 @@ def _limit(typed: str) -> int:
 def run(words: Sequence[str]) -> int:
     """Run one command line and give its exit status; every failure is one line on standard error."""
     try:
-        args = parser().parse_args(words)
+        args = _parsed(words)
     except SystemExit as leaving:
         return leaving.code if isinstance(leaving.code, int) else USAGE
     try:
@@ -140,6 +137,16 @@ def run(words: Sequence[str]) -> int:
             raise
         return complain(*_unforeseen(error))
     return status
+
+
+def _parsed(words: Sequence[str]) -> argparse.Namespace:
+    top = parser()
+    args, rest = top.parse_known_args(words)
+    if args.command == "worksheet":
+        args.words = rest
+    elif rest:
+        top.error(f"unrecognized arguments: {' '.join(rest)}")
+    return args
 
 
 def _unforeseen(error: Exception) -> tuple[int, str]:
