@@ -22,6 +22,7 @@ _DEPTH = Input(
     "depth of the pin's middle under the high line; else midway",
     low="0.2 mm",
     high="60 mm",
+    measured=False,
 )
 _CRACK = Input("crack", "length", "length of the crack between its marked ends", low="1 mm", high="600 mm")
 _WIDTH = Input("width", "length", "width of the crack at its widest", low="0 mm", high="6 mm")

@@ -32,9 +32,10 @@ _MOST_PLAY = Input(
 )  # fmt: skip
 
 PLAY = term("wood_bore") - term("liner")
-_FILM = Formula(lambda wood_bore, liner: (wood_bore - liner) / 2, rises="wood_bore", falls="liner")
+# Wood that has closed on its liner leaves no room at all.
+_FILM = Formula(lambda wood_bore, liner: max(wood_bore - liner, 0.0) / 2, rises="wood_bore", falls="liner")
 _VOLUME = Formula(
-    lambda wood_bore, liner, length: pi / 4 * (wood_bore**2 - liner**2) * length,
+    lambda wood_bore, liner, length: pi / 4 * max(wood_bore**2 - liner**2, 0.0) * length,
     rises="wood_bore length",
     falls="liner",
 )
@@ -50,15 +51,10 @@ def _run(inputs: Inputs) -> Result:
     derive_movement(inputs)
     result = Result(WORKSHEET.id, inputs)
     result.figure("play", PLAY, how="bore of the wood - liner, on the diameter", source=GEOMETRY)
-    spans = inputs.spans
-    loose = (
-        all(n in spans for n in ("wood_bore", "liner")) and spans["wood_bore"].value > spans["liner"].value
+    result.figure("film", _FILM, how="play / 2: thickness of the sealant, a side", source=GEOMETRY)
+    result.figure(
+        "sealant_volume", _VOLUME, unit="mm3", how="ring between wood and liner x length", source=GEOMETRY
     )
-    if loose:
-        result.figure("film", _FILM, how="play / 2: thickness of the sealant, a side", source=GEOMETRY)
-        result.figure(
-            "sealant_volume", _VOLUME, unit="mm3", how="ring between wood and liner x length", source=GEOMETRY
-        )
     result.figure(
         "bore_to_cut",
         _BORE_TO_CUT,

@@ -43,7 +43,7 @@ _MOST_SQUEEZE = Input(
 
 GAP = term("ring_bore") - term("ring_seat")
 _SHIM = Formula(
-    lambda ring_bore, ring_seat: (ring_bore - ring_seat) / 2, rises="ring_bore", falls="ring_seat"
+    lambda ring_bore, ring_seat: max(ring_bore - ring_seat, 0.0) / 2, rises="ring_bore", falls="ring_seat"
 )
 _STRIP = Formula(lambda ring_bore, ring_seat: pi * (ring_bore + ring_seat) / 2, rises="ring_bore ring_seat")
 _SHRUNK_BORE = term("ring_seat") - term("grip")

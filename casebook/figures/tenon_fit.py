@@ -15,7 +15,9 @@ _SOCKET = Input("socket", "length", "diameter of the socket at its mouth", low="
 _TENON = Input(
     "tenon", "length", "diameter of the tenon on the wood, at the shoulder", low="4 mm", high="120 mm"
 )
-_GROOVE = Input("groove", "length", "diameter at the bottom of the groove", low="3 mm", high="120 mm")
+_GROOVE = Input(
+    "groove_diameter", "length", "diameter at the bottom of the groove", low="3 mm", high="120 mm"
+)
 _GROOVE_LENGTH = Input("groove_length", "length", "length of the groove", low="1 mm", high="60 mm")
 _COMPRESSION = Input(
     "compression", "percent", "how much the cork is squeezed",
@@ -27,8 +29,8 @@ _SHEETS = Input(
     measured=False,
 )  # fmt: skip
 _THREAD = Input(
-    "lapping_thread", "length", "diameter of the waxed thread as it lies, for thread lapping",
-    low="0.05 mm", high="2 mm",
+    "lapping_thread", "length", "diameter of the waxed thread, by wraps laid side by side",
+    low="0.05 mm", high="2 mm", measured=False,
 )  # fmt: skip
 _LEAST_PLAY = Input(
     "least_play", "length", "least play of the wood, on the diameter",
@@ -44,16 +46,18 @@ _ROCKS_OVER = Input(
 )  # fmt: skip
 
 CLEARANCE = term("socket") - term("tenon")
-_SPACE = Formula(lambda socket, groove: (socket - groove) / 2, rises="socket", falls="groove")
+_SPACE = Formula(
+    lambda socket, groove_diameter: (socket - groove_diameter) / 2, rises="socket", falls="groove_diameter"
+)
 _CORK = Formula(
-    lambda socket, groove, compression: (socket - groove) / 2 / (1 - compression / 100),
+    lambda socket, groove_diameter, compression: (socket - groove_diameter) / 2 / (1 - compression / 100),
     rises="socket compression",
-    falls="groove",
+    falls="groove_diameter",
 )
 _LAYERS = Formula(
-    lambda socket, groove, lapping_thread: (socket - groove) / 2 / lapping_thread,
+    lambda socket, groove_diameter, lapping_thread: (socket - groove_diameter) / 2 / lapping_thread,
     rises="socket",
-    falls="groove lapping_thread",
+    falls="groove_diameter lapping_thread",
 )
 _WRAPS = joined(
     lambda layers, turns: layers * turns,
@@ -67,19 +71,19 @@ _WRAPS = joined(
 )
 # Wraps lie round the groove's middle circle: (pi/4) (socket^2 - groove^2) groove_length / thread^2.
 _THREAD_LENGTH = Formula(
-    lambda socket, groove, groove_length, lapping_thread: (
-        pi / 4 * (socket**2 - groove**2) * groove_length / lapping_thread**2
+    lambda socket, groove_diameter, groove_length, lapping_thread: (
+        pi / 4 * (socket**2 - groove_diameter**2) * groove_length / lapping_thread**2
     ),
     rises="socket groove_length",
-    falls="groove lapping_thread",
+    falls="groove_diameter lapping_thread",
 )
 # The tenon takes up the player's moisture, the socket about it hardly: the worst case for a tight joint.
 _CLEARANCE_AFTER = term("socket") - after("tenon", "tangential_strain")
 
 
 def _run(inputs: Inputs) -> Result:
-    keep_below(inputs, "groove", "socket")
-    keep_below(inputs, "groove", "tenon", may_touch=True)
+    keep_below(inputs, "groove_diameter", "socket")
+    keep_below(inputs, "groove_diameter", "tenon", may_touch=True)
     derive_movement(inputs)
     result = Result(WORKSHEET.id, inputs)
     result.figure("clearance", CLEARANCE, how="socket - tenon, on the diameter", source=GEOMETRY)
@@ -178,5 +182,5 @@ WORKSHEET = Worksheet(
         _ROCKS_OVER, SPECIES, *CLIMATE,
     ),
     run=_run,
-    example="socket=22.2mm tenon=22.1mm groove=19.5mm groove_length=12mm lapping_thread=0.3mm",
+    example="socket=22.2mm tenon=22.1mm groove_diameter=19.5mm groove_length=12mm lapping_thread=0.3mm",
 )  # fmt: skip

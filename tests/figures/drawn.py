@@ -30,7 +30,10 @@ RANGES = {
     "load": (0.1, 20.0), "factor": (1.0, 6.0), "surface_speed": (5.0, 100.0), "diameter": (0.5, 20.0),
     "rolling_ratio": (0.1, 0.4), "hole_root": (1.6, 2.2), "crest": (2.3, 2.6), "pitch_shank": (2.2, 2.3),
     "pitch_hole": (2.2, 2.3), "flank": (0.577, 0.577), "stress_area": (1.0, 10.0),
-    "span": (1.0, 15.0),
+    "span": (1.0, 15.0), "temperature_now": (-1.0, 60.0), "temperature_then": (-1.0, 60.0),
+    "humidity_now": (5.0, 95.0), "humidity_then": (5.0, 95.0), "tangential_strain": (-0.03, 0.03),
+    "radial_strain": (-0.03, 0.03), "grip": (0.0, 0.2), "socket": (10.0, 40.0), "groove_diameter": (8.0, 38.0),
+    "least_surface_speed": (5.0, 100.0), "fastest": (500.0, 5000.0),
 }  # fmt: skip
 OTHERWISE = (0.5, 15.0)
 
@@ -46,7 +49,13 @@ def sensible(n: dict[str, float]) -> bool:
     coned = "depth" not in n or "clean_up" not in n or below("hole_bottom", "hole")
     cut = below("pitch_hole", "crest") and below("hole_root", "pitch_shank")
     return (
-        coned and cut and below("pitch", "major", 0.45) and below("flange", "body") and below("bore", "body")
+        coned
+        and cut
+        and below("pitch", "major", 0.45)
+        and below("flange", "body")
+        and below("bore", "body", 0.95)
+        and below("depth", "body", 0.5)
+        and below("groove_diameter", "socket")
     )
 
 
