@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
@@ -361,26 +362,26 @@ def _optional(guide: Guide, node: Any, file: str, what: str) -> Condition | None
 
 
 def _strategies(guide: Guide) -> None:
-    replaced = {s.instead_of for pack in guide.packs for s in pack.strategies.values() if s.instead_of}
-    known = {id for pack in guide.packs for id in pack.strategies}
-    for pack in guide.packs:
-        for strategy in pack.strategies.values():
-            if strategy.instead_of and strategy.instead_of not in known:
-                hint = nearest(strategy.instead_of, known)
-                raise BrokenFile(
-                    pack.file,
-                    strategy.at.line,
-                    f"{strategy.id}: unknown strategy {strategy.instead_of}{hint}",
-                )
-            for sheet in strategy.worksheets:
-                if sheet not in figures.IDS:
-                    hint = nearest(sheet, figures.IDS)
-                    raise BrokenFile(
-                        pack.file, strategy.at.line, f"{strategy.id}: no worksheet {sheet}{hint}"
-                    )
-            offered = not strategy.only_in or guide.family in strategy.only_in
-            if strategy.id not in replaced and offered:
-                guide.strategies[strategy.id] = _ruled(guide, strategy)
+    every = {id: strategy for pack in guide.packs for id, strategy in pack.strategies.items()}
+    for strategy in every.values():
+        _names_known(strategy, every)
+    # A family's own form of a cross-cutting strategy stands where that one would.
+    in_place_of = {s.instead_of: s for s in every.values() if s.instead_of}
+    for id, strategy in every.items():
+        shown = in_place_of.get(id, strategy)
+        if not shown.only_in or guide.family in shown.only_in:
+            guide.strategies.setdefault(shown.id, _ruled(guide, shown))
+
+
+def _names_known(strategy: Strategy, every: Mapping[str, Strategy]) -> None:
+    at = strategy.at
+    if strategy.instead_of and strategy.instead_of not in every:
+        hint = nearest(strategy.instead_of, every)
+        raise BrokenFile(at.file, at.line, f"{strategy.id}: unknown strategy {strategy.instead_of}{hint}")
+    for sheet in strategy.worksheets:
+        if sheet not in figures.IDS:
+            hint = nearest(sheet, figures.IDS)
+            raise BrokenFile(at.file, at.line, f"{strategy.id}: no worksheet {sheet}{hint}")
 
 
 def _ruled(guide: Guide, strategy: Strategy) -> RuledStrategy:
