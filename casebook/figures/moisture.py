@@ -66,8 +66,7 @@ def equilibrium(celsius: float, humidity: float) -> float:
         celsius: temperature of the air, degrees Celsius.
         humidity: relative humidity, percent.
     """
-    fahrenheit = celsius * 9 / 5 + 32
-    w, k, k1, k2 = (c0 + c1 * fahrenheit + c2 * fahrenheit**2 for c0, c1, c2 in _coefficients())
+    w, k, k1, k2 = (c0 + c1 * celsius + c2 * celsius**2 for c0, c1, c2 in _coefficients())
     kh = k * humidity / 100
     layers = (k1 * kh + 2 * k1 * k2 * kh**2) / (1 + k1 * kh + k1 * k2 * kh**2)
     return 1800 / w * (kh / (1 - kh) + layers)

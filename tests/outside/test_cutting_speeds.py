@@ -1,41 +1,50 @@
-"""Spindle speeds from cutting speeds.
+"""Spindle speeds: rpm = 12 V / (pi D) with V in ft/min and D in inches, 1 ft/min = 0.3048 m/min exactly.
 
-Source: rpm = 12 V / (pi D) with V in ft/min and D in inches, as printed in lathe makers' manuals; the
-examples were worked apart from the program. The cutting speed of brass is a lathe maker's manual's and a
-university shop's.
+Speeds by material: a lathe maker's manual and a university shop table, high-speed steel.
 """
 
 from __future__ import annotations
 
+from math import pi
+
 import pytest
 
-from casebook.figures.cutting_speed import SPINDLE_SPEED, surface_speed
+from tests.figures.worked import value, work
 
 
 @pytest.mark.parametrize(
-    ("metres_a_minute", "diameter_mm", "rpm"),
-    [
-        (150 * 0.3048, 0.25 * 25.4, 2291.8),
-        (60, 6.35, 3007.7),
-        (100 * 0.3048, 0.1015 * 25.4, 3763.3),
-    ],
+    ("surface_speed", "diameter", "rpm"),
+    [("45.72", "0.25 in", 2291.8), ("60", "6.35 mm", 3007.7), ("30.48", "0.1015 in", 3763.3)],
 )
-def test_spindle_speed(metres_a_minute: float, diameter_mm: float, rpm: float) -> None:
-    """V over the way round the work."""
-    found = SPINDLE_SPEED.compute(surface_speed=metres_a_minute, diameter=diameter_mm)
-    assert found == pytest.approx(rpm, abs=0.05)
+def test_worked_examples(surface_speed: str, diameter: str, rpm: float) -> None:
+    """150 ft/min on 1/4 in; 60 m/min on 6.35 mm; 100 ft/min on 0.1015 in."""
+    assert value(
+        work("lathe_speed", surface_speed=surface_speed, diameter=diameter), "speed"
+    ) == pytest.approx(rpm, abs=0.05)
 
 
-def test_brass_is_turned_at_150_to_200_feet_a_minute() -> None:
-    """On a quarter inch that is 2292 to 3056 rpm, said to two figures."""
-    speed = surface_speed("brass", "turn")
-    assert speed.low == pytest.approx(45.72)
-    assert speed.high == pytest.approx(60.96)
+@pytest.mark.parametrize(
+    ("material", "low", "high"), [("brass", 150, 200), ("steel", 90, 110), ("wood", 300, 500)]
+)
+def test_turning(material: str, low: float, high: float) -> None:
+    """The manual's and the university's ft/min, on one inch, by the inch formula."""
+    speed = work("lathe_speed", diameter="1 in", material=material).figures["speed"]
+    assert speed.low == pytest.approx(12 * low / pi)
+    assert speed.high == pytest.approx(12 * high / pi)
     assert speed.checked == "page"
-    assert speed.rpm(6.35) == (2300, 3100)
 
 
-def test_a_material_without_a_figure_is_no_guess() -> None:
-    """Nobody published one for bone here, so there is none."""
-    with pytest.raises(KeyError):
-        surface_speed("bone", "turn")
+@pytest.mark.parametrize(
+    ("material", "operation"), [("nickel_silver", "turn"), ("silver", "turn"), ("wood", "drill")]
+)
+def test_speeds_that_nobody_looked_up_are_marked(material: str, operation: str) -> None:
+    """No handbook figure was at hand: from memory, so shown as unverified."""
+    result = work("lathe_speed", diameter="5 mm", material=material, operation=operation)
+    assert result.figures["speed"].checked == "memory"
+
+
+def test_three_point_eight_two() -> None:
+    """The shop form of the formula: rpm = 3.82 V / D."""
+    assert value(work("lathe_speed", diameter="1 in", surface_speed="30.48"), "speed") == pytest.approx(
+        382, abs=0.05
+    )
