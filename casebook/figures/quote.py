@@ -43,7 +43,8 @@ _AGREED = Input(
 _PAST = Input("past", "text", "the shop's own hours on the like: 3.5, 4, 6.25")
 
 _NUMBER = r"[0-9]+(?:[.,][0-9]+)?"
-_STEP = rf"({_NUMBER})\s*/\s*({_NUMBER})\s*/\s*({_NUMBER})"
+# The last number of a step ends at a separator, so that in "0.5/1/2,1/1.5/3" the comma parts no decimals.
+_STEP = rf"({_NUMBER})\s*/\s*({_NUMBER})\s*/\s*({_NUMBER})(?=\s*[,;]|$)"
 _SEPARATOR = r"\s*[,;]\s*"
 # A step of more hours than this is a slip of the finger.
 _MOST_HOURS = 500.0
