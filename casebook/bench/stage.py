@@ -8,6 +8,7 @@ from typing import Literal
 
 from casebook.bench.desk import Desk
 from casebook.bench.library import Library
+from casebook.guide.pack import Strategy
 from casebook.records.case import Case, Damage
 from casebook.strict_yaml import BrokenFile
 
@@ -26,25 +27,35 @@ def stage_of(library: Library, damage: Damage) -> Stage:
     return "looked at" if len(damage.looks) > 1 or damage.looks[-1].answers else "taken in"
 
 
-def ends_look(library: Library, damage: Damage) -> str | None:
-    """Give what the chosen strategy ends the look with (cleaning, resting ...), or None."""
+def ends_look(library: Library, damage: Damage) -> bool:
+    """Whether the chosen strategy changes the instrument so that one looks again after it."""
+    strategy = _chosen(library, damage)
+    return strategy is not None and strategy.ends_look is not None
+
+
+def act_of(library: Library, damage: Damage) -> str:
+    """Name the chosen strategy as the act that ends a look."""
+    strategy = _chosen(library, damage)
+    return strategy.title if strategy else damage.choice.strategy if damage.choice else ""
+
+
+def looks_again(library: Library, damage: Damage) -> bool:
+    """Whether the last decision was work that ends a look, and the next look has begun."""
+    return (
+        ends_look(library, damage)
+        and len(damage.looks) > 1
+        and damage.looks[-2].ended_by.startswith(act_of(library, damage))
+    )
+
+
+def _chosen(library: Library, damage: Damage) -> Strategy | None:
     if damage.choice is None:
         return None
     try:
         ruled = library.guide(damage.family).strategies.get(damage.choice.strategy)
     except (KeyError, BrokenFile):
         return None
-    return ruled.strategy.ends_look if ruled else None
-
-
-def looks_again(library: Library, damage: Damage) -> bool:
-    """Whether the last decision was work that ends a look, and the next look has begun."""
-    return bool(
-        ends_look(library, damage)
-        and damage.choice
-        and len(damage.looks) > 1
-        and damage.looks[-2].ended_by == damage.choice.strategy
-    )
+    return ruled.strategy if ruled else None
 
 
 @dataclass(frozen=True, slots=True)

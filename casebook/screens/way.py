@@ -1,0 +1,134 @@
+"""From screen to screen: the ways through the job, in one place."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual.app import App
+
+from casebook.bench.sheet import sheets_for
+from casebook.bench.stage import STAGES
+from casebook.screens.damage_at_hand import DamageAtHand
+from casebook.screens.trouble import trouble_shown
+
+if TYPE_CHECKING:
+    from casebook.bench.desk import Desk
+    from casebook.screens.room import Room
+
+
+class Way(App[None]):
+    """What the application adds to its screens: how one leads to the next.
+
+    Screens are made where they are needed: most of them are never opened in a day.
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.initials = ""
+        # Dangers read since the program was opened, by case.
+        self.dangers_read: dict[str, set[str]] = {}
+        # The look last open on each damage, so that undo still works after going elsewhere.
+        self._at: dict[tuple[str, int], DamageAtHand] = {}
+
+    @property
+    def desk(self) -> Desk:
+        """The desk."""
+        raise NotImplementedError
+
+    def take_in(self) -> None:
+        """Take an instrument in, then write down its first damage."""
+        from casebook.screens.case import CaseScreen
+        from casebook.screens.intake_form import intake_form
+
+        def then(number: str) -> None:
+            def open_it() -> None:
+                screen = CaseScreen(number)
+                self.push_screen(screen)
+                self.call_after_refresh(screen.action_add_damage)
+
+            self.call_later(open_it)
+
+        self.push_screen(intake_form(self.desk, then))
+
+    def open_case(self, number: str) -> None:
+        """Open a case."""
+        from casebook.screens.case import CaseScreen
+
+        self.push_screen(CaseScreen(number))
+
+    def open_damage(self, number: str, damage: int) -> None:
+        """Open a damage where the work goes on; damage 0 is the intake."""
+        with trouble_shown(self):
+            at = self._at_hand(number, damage)
+            if STAGES.index(at.stage) >= STAGES.index("decided"):
+                self.work(at)
+            else:
+                self.question(at)
+
+    def _at_hand(self, number: str, damage: int) -> DamageAtHand:
+        at = DamageAtHand.open(self.desk, number, damage)
+        before = self._at.get((number, damage))
+        if before is not None and before.session.answers == at.session.answers:
+            before.again()
+            return before
+        at.read_now = self.dangers_read.setdefault(number, set())
+        self._at[number, damage] = at
+        return at
+
+    def question(self, at: DamageAtHand, question: str | None = None, *, instead: bool = False) -> None:
+        """Ask about a damage."""
+        from casebook.screens.questionnaire import QuestionnaireScreen
+
+        self._go(QuestionnaireScreen(at, question), instead=instead)
+
+    def proposals(self, at: DamageAtHand) -> None:
+        """Show the proposals."""
+        from casebook.screens.proposals import ProposalsScreen
+
+        self._go(ProposalsScreen(at))
+
+    def work(self, at: DamageAtHand, *, instead: bool = False) -> None:
+        """Show the work."""
+        from casebook.screens.work import WorkScreen
+
+        self._go(WorkScreen(at), instead=instead)
+
+    def figures(self, at: DamageAtHand) -> None:
+        """Show the worksheets of a damage."""
+        from casebook.screens.figures_screen import FiguresScreen
+
+        ids = sheets_for(at.session)
+        if ids:
+            self._go(FiguresScreen(ids, at))
+        else:
+            self.notify("No worksheet belongs to this damage.", timeout=3, markup=False)
+
+    def worksheets(self) -> None:
+        """Show all worksheets."""
+        from casebook.screens.sheets import SheetsScreen
+
+        self._go(SheetsScreen())
+
+    def find(self) -> None:
+        """Search."""
+        from casebook.screens.find import FindScreen
+
+        self._go(FindScreen())
+
+    def like_it(self, number: str, damage: int) -> None:
+        """Show the like of a damage."""
+        from casebook.screens.like_it import LikeItScreen
+
+        self._go(LikeItScreen(number, damage))
+
+    def _go(self, screen: Room, *, instead: bool = False) -> None:
+        """Show a screen; one of its kind that lies open is left first, so that Esc never goes round."""
+        kinds = [type(one) for one in self.screen_stack]
+        if type(screen) in kinds:
+            for _ in range(len(kinds) - kinds.index(type(screen))):
+                self.pop_screen()
+            self.push_screen(screen)
+        elif instead:
+            self.switch_screen(screen)
+        else:
+            self.push_screen(screen)
