@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from casebook.figures.formula import term
-from casebook.figures.inputs import Input, Inputs
+from casebook.figures.inputs import Input, Inputs, Span
 from casebook.figures.round_body import (
     GEOMETRY,
     SAGITTA,
@@ -31,6 +31,13 @@ from casebook.figures.worksheet import COMMON_PRACTICE, Result, Worksheet
 _OLD_SEAT = Input(
     "old_seat", "length", "depth of the seat as it is, from the high line", low="0 mm", high="20 mm"
 )
+# A flange 'at or just below the surface' may sit this much deeper than its thickness asks for.
+_MOST_SET_DOWN = Input(
+    "most_set_down", "length", "how deep below the wood a recessed flange may sit in an old seat",
+    default="0.5 mm", low="0 mm", high="3 mm", measured=False,
+)  # fmt: skip
+# What a depth rod may be out by, mm (common practice, no source).
+_ROD = 0.1
 _PLAY = Input(
     "play", "length", "room for the flange in its seat, on the diameter",
     default="0.1 mm", low="0 mm", high="1 mm", measured=False,
@@ -66,6 +73,7 @@ def _run(inputs: Inputs) -> Result:
         source=COMMON_PRACTICE,
         checked="common practice",
     )
+    _seat_here(result)
     drop = result.figure(
         "rod_drop",
         seat - term("old_seat"),
@@ -101,6 +109,38 @@ def _run(inputs: Inputs) -> Result:
     return result
 
 
+def _seat_here(result: Result) -> None:
+    """The seat that is there: as measured, or as flange and body make it likely, with that doubt."""
+    inputs = result.inputs
+    inputs.derive("rod", Span.exact(_ROD), "old_seat")
+    least = SAGITTA + term("flange_thickness") if seat_kind(inputs) == "recessed" else SAGITTA
+    if "old_seat" in inputs:
+        result.figure(
+            "seat_here", term("old_seat"), how="as measured from the high line", source="the reading"
+        )
+    elif seat_kind(inputs) == "recessed":
+        usual, most = inputs.spans["set_down"].value, inputs.spans["most_set_down"].value
+        inputs.derive("set_down_here", Span(-_ROD, usual, max(usual, most) + _ROD), "old_seat")
+        how = "fall-away under the flange + flange thickness + what an old seat may be set down"
+        result.figure(
+            "seat_here",
+            least + term("set_down_here"),
+            how=how,
+            source=COMMON_PRACTICE,
+            checked="common practice",
+        )
+    elif seat_kind(inputs) == "proud":
+        result.figure("seat_here", SAGITTA, how=SEAT_HOW["proud"], source=GEOMETRY)
+    result.check(
+        "old_seat_agrees",
+        term("old_seat") - least + term("rod"),
+        least + term("most_set_down") + term("rod") - term("old_seat"),
+        yes="the seat as measured goes with flange, body and how the flange sits",
+        no="the seat as measured does not go with flange, body and how the flange sits",
+        ways_out=("measure the seat again from the high line", "look again how the flange sits"),
+    )
+
+
 _STEPS = (
     "Measure from the rod hole to the wood at this post and at its mate before the seat is touched.",
     "Cut flat with a cutter piloted in the hole, to a stop; on a taper set the depth at the larger end.",
@@ -112,7 +152,7 @@ WORKSHEET = Worksheet(
     title="Flange seat: how deep a flat flange sits in a round body",
     inputs=(
         BODY, FLANGE, FLANGE_THICKNESS, SET_DOWN, SEAT, _OLD_SEAT, HINGE_HEIGHT, WALL, BORE, OFF_MIDDLE,
-        LEAST_WOOD, _PLAY,
+        LEAST_WOOD, _MOST_SET_DOWN, _PLAY,
     ),
     run=_run,
     example="body=27mm flange=7mm flange_thickness=0.8mm seat=recessed",
