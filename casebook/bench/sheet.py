@@ -89,16 +89,25 @@ class Sheet:
             self.problem = f"{problem.name.replace('_', ' ')}: {problem.problem}"
 
 
-def sheets_for(session: LookSession) -> list[str]:
-    """Name the worksheets that may matter for a look: those of the strategies, then of the findings."""
+def sheets_for(session: LookSession, chosen: str = "") -> list[str]:
+    """Name the worksheets that may matter for a look.
+
+    First those of the strategy that was chosen, then of the others in their order, then of the findings;
+    among each, those that the answers fill before the others.
+
+    Args:
+        session: the look.
+        chosen: id of the chosen strategy, or empty.
+    """
     guide = session.guide
-    names = [
-        name
-        for proposal in session.advice.proposals
-        if proposal.standing != "ruled_out"
-        for name in guide.strategies[proposal.id].strategy.worksheets
-    ]
-    names += [finding.worksheet for finding in guide.findings.values()]
+    fed = [finding.worksheet for finding in guide.findings.values()]
+    order = [chosen] if chosen in guide.strategies else []
+    order += [p.id for p in session.advice.proposals if p.standing != "ruled_out" and p.id != chosen]
+    names: list[str] = []
+    for id in order:
+        own = guide.strategies[id].strategy.worksheets
+        names += sorted(own, key=lambda name: name not in fed)
+    names += fed
     return [name for name in dict.fromkeys(names) if name in figures.IDS and name not in _NOT_BY_ITSELF]
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from casebook.figures.worksheet import Check, Figure, Result
@@ -62,6 +62,14 @@ def in_unit(sentence: str, unit: Unit) -> str:
 def words(name: str) -> str:
     """Give a figure's or check's id as words."""
     return name.replace("_", " ")
+
+
+def row_text(row: Mapping[str, Any], unit: Unit) -> str:
+    """Word one row of a result on one line, without where it comes from and what is empty."""
+    cells = {
+        name: _cell(name, value, unit) for name, value in row.items() if name not in ("source", "checked")
+    }
+    return ", ".join(f"{words(name)} {cell}" for name, cell in cells.items() if cell)
 
 
 def _figure(name: str, figure: Figure, unit: Unit) -> str:

@@ -20,6 +20,7 @@ from casebook.screens.plain import BOLD, FAINT, WRONG, joined, line, lines, plai
 from casebook.screens.room import Room
 from casebook.screens.rows import Rows
 from casebook.screens.section_canvas import section
+from casebook.screens.sheet_list import SheetList
 from casebook.screens.sheet_text import result_content
 from casebook.screens.trouble import trouble_shown
 
@@ -42,7 +43,7 @@ class FiguresScreen(Room):
         key("enter", "change", "change", "Change the marked input; Enter again takes it."),
         key("k,f2", "keep", "keep", "Keep the worksheet as it stands with the damage."),
         key("o,f6", "other", "next sheet", "On to the next worksheet."),
-        key("i,f5", "other_back", "sheet before", "Back to the worksheet before.", show=False),
+        key("w,f9", "list", "worksheets", "All worksheets that belong here, to go to any."),
         key("h,f4", "whole", "how made", "Say how each figure was made and where it comes from."),
         key("delete", "clear", "", "Take the marked input away.", show=False),
         key("pagedown,right", "scroll(1)", "", "Read on in the figures.", show=False),
@@ -61,7 +62,7 @@ class FiguresScreen(Room):
         """Lay it out."""
         with Horizontal(id="sheet"):
             with Vertical(id="takes"):
-                yield Rows([-1, -1], id="inputs")
+                yield Rows([19, -1], id="inputs")
                 yield Static(id="about")
                 yield TextLine(id="value")
                 yield Static(id="wrong")
@@ -73,7 +74,7 @@ class FiguresScreen(Room):
         """Keep only with a damage; go on only where there is another worksheet."""
         if action == "keep":
             return self.at is not None
-        if action in ("other", "other_back"):
+        if action in ("other", "list"):
             return len(self._ids) > 1
         return super().check_action(action, parameters)
 
@@ -211,14 +212,19 @@ class FiguresScreen(Room):
 
     def action_other(self) -> None:
         """On to the next worksheet."""
-        self._turn(1)
+        self._turn_to((self._place + 1) % len(self._ids))
 
-    def action_other_back(self) -> None:
-        """Back to the one before."""
-        self._turn(-1)
+    def action_list(self) -> None:
+        """Show the worksheets that belong here."""
 
-    def _turn(self, step: int) -> None:
-        self._place = (self._place + step) % len(self._ids)
+        def then(id: str | None) -> None:
+            if id is not None:
+                self._turn_to(self._ids.index(id))
+
+        self.app.push_screen(SheetList(self._ids, self._ids[self._place]), then)
+
+    def _turn_to(self, place: int) -> None:
+        self._place = place
         self.query_one(Rows).highlighted = 0
         self.renew()
         self.query_one(KeyLine).again()

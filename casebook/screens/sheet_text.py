@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from textual.content import Content
 
-from casebook.figures.as_text import amount, in_unit, words
+from casebook.figures.as_text import amount, in_unit, row_text, words
 from casebook.figures.worksheet import Check, Figure, Holds, Result
 from casebook.quantity import Unit
 from casebook.screens.plain import BOLD, FAINT, cell, joined, lines, plain
@@ -30,10 +30,7 @@ def result_content(result: Result | None, unit: Unit, *, whole: bool) -> Content
         parts.append(plain(""))
     for name, figure in result.figures.items():
         parts += _figure(name, figure, unit, whole=whole)
-    for row in result.rows:
-        parts.append(
-            plain(", ".join(f"{words(name)} {_short(value)}" for name, value in row.items() if value != ""))
-        )
+    parts += [plain(row_text(row, unit)) for row in result.rows]
     if result.steps:
         parts += [
             plain(""),
@@ -70,7 +67,3 @@ def _check(name: str, check: Check, unit: Unit) -> list[Content]:
         plain(f"    {in_unit(check.says, unit)}", FAINT),
     ]
     return shown + [plain(f"    - {in_unit(way, unit)}") for way in check.ways_out]
-
-
-def _short(value: object) -> str:
-    return f"{value:.4g}" if isinstance(value, float) else str(value)

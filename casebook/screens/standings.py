@@ -87,10 +87,11 @@ def _row(session: LookSession, proposal: Proposal, width: int, moved: set[str]) 
     mark = plain(f"{GLYPHS[proposal.standing]}{'›' if proposal.id in moved else ' '}", f"bold {style}")
     short = _short(session, proposal)
     room = width - 2
-    reason = min(len(short), max(12, room * 2 // 5)) if short else 0
     title = line(proposal.title, BOLD if proposal.id in moved else "")
-    if not reason:
+    if not short:
         return joined(mark, cell(title, room))
+    # The reason gets two parts of five, and what a short title leaves over.
+    reason = min(len(short), max(12, room * 2 // 5, room - title.cell_length - 1))
     return joined(mark, cell(title, room - reason - 1), " ", cell(line(short, FAINT), reason))
 
 

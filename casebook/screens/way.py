@@ -97,7 +97,8 @@ class Way(App[None]):
         """Show the worksheets of a damage."""
         from casebook.screens.figures_screen import FiguresScreen
 
-        ids = sheets_for(at.session)
+        choice = at.damage.choice
+        ids = sheets_for(at.session, choice.strategy if choice else "")
         if ids:
             self._go(FiguresScreen(ids, at))
         else:
