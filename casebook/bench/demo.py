@@ -21,7 +21,7 @@ def fill(desk: Desk) -> list[str]:
         for file in yaml_files(folder("demo_cases"))
         for case in read_cases(desk, file.read_text(encoding="utf-8"), f"demo_cases/{file.name}")
     ]
-    return store(desk, sorted(cases, key=lambda case: (str(case.taken_in), case.number)))
+    return store(desk, sorted(cases, key=lambda filed: (str(filed.case.taken_in), filed.case.number)))
 
 
 def throw_away(folder_of_it: Path) -> Path:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from casebook.bench.desk import Desk, kept_advice
-from casebook.bench.triage import merged
+from casebook.bench.updating import updated
 from casebook.guide.advice import advise
 from casebook.guide.guide import Guide
 from casebook.guide.knowledge import read_answers
@@ -14,65 +14,82 @@ from casebook.records import case_file
 from casebook.records.case import Case, Damage
 from casebook.records.errors import NoSuchCase
 from casebook.shape import nearest
-from casebook.strict_yaml import BrokenFile, line_of
+from casebook.strict_yaml import BrokenFile, Mapping, line_of, parse
 
 
-def read_cases(desk: Desk, text: str, file: str) -> list[Case]:
+@dataclass(frozen=True, slots=True)
+class Filed:
+    """A case of a file, checked, with its mapping there, which tells what it says and what it leaves out."""
+
+    case: Case
+    node: Mapping
+
+
+def read_cases(desk: Desk, text: str, file: str) -> list[Filed]:
     """Read a case file and check it against the rule packs.
 
     Raises:
         BrokenFile: not such a file, or an unknown family, question, answer or strategy, or a senseless size.
     """
     cases = case_file.read(text, file)
-    return [_checked(desk, case, file) for case in cases]
-
-
-def store(desk: Desk, cases: Sequence[Case]) -> list[str]:
-    """Store cases: new ones are added, known numbers are updated. Gives their numbers."""
-    numbers = []
+    whole = parse(text, file)
+    assert isinstance(whole, Mapping)
     for case in cases:
-        _keep_packs(desk, case)
-        try:
-            known = case.number and desk.book.case(case.number)
-        except NoSuchCase:
-            known = None
-        stored = desk.book.update(case) if known else desk.book.add(case)
+        _check(desk, case, file)
+    return [Filed(case, node) for case, node in zip(cases, whole["cases"], strict=True)]
+
+
+def store(desk: Desk, filed: Sequence[Filed]) -> list[str]:
+    """Store cases: new ones are added, known numbers are brought up to date. Gives their numbers."""
+    numbers = []
+    for one in filed:
+        known = _known(desk, one.case.number)
+        case = one.case if known is None else updated(known, one.case, one.node)
+        case = replace(case, damages=tuple(_advised(desk, case, damage) for damage in case.damages))
+        for guide in {
+            damage.family: desk.library.guide(damage.family) for damage in one.case.damages
+        }.values():
+            _keep_packs(desk, guide)
+        stored = desk.book.add(case) if known is None else desk.book.update(case)
         numbers.append(stored.number)
     return numbers
 
 
-def _checked(desk: Desk, case: Case, file: str) -> Case:
+def _known(desk: Desk, number: str) -> Case | None:
+    try:
+        return desk.book.case(number) if number else None
+    except NoSuchCase:
+        return None
+
+
+def _check(desk: Desk, case: Case, file: str) -> None:
     if case.answers:
         read_answers(desk.library.intake(), case.answers, file)
-    return replace(case, damages=tuple(_checked_damage(desk, case, damage, file) for damage in case.damages))
+    for damage in case.damages:
+        try:
+            guide = desk.library.guide(damage.family)
+        except KeyError as error:
+            raise BrokenFile(file, line_of(damage.family), str(error.args[0])) from None
+        for look in damage.looks:
+            read_answers(guide, look.answers, file)
+        chosen = damage.choice.strategy if damage.choice else None
+        if chosen is not None and chosen not in guide.strategies:
+            hint = nearest(chosen, guide.strategies)
+            raise BrokenFile(file, line_of(chosen), f"unknown strategy {str(chosen)!r}{hint}")
 
 
-def _checked_damage(desk: Desk, case: Case, damage: Damage, file: str) -> Damage:
-    try:
-        guide = desk.library.guide(damage.family)
-    except KeyError as error:
-        raise BrokenFile(file, line_of(damage.family), str(error.args[0])) from None
-    for look in damage.looks:
-        read_answers(guide, look.answers, file)
+def _advised(desk: Desk, case: Case, damage: Damage) -> Damage:
+    """Give a decision without its advice what the packs say of it today, marked as given now."""
     choice = damage.choice
-    if choice is None:
+    if choice is None or choice.advice is not None:
         return damage
-    if choice.strategy not in guide.strategies:
-        hint = nearest(choice.strategy, guide.strategies)
-        raise BrokenFile(file, line_of(choice.strategy), f"unknown strategy {str(choice.strategy)!r}{hint}")
-    if choice.advice is None:
-        # The advice was not kept when it was given; what the packs say today stands in, and says so.
-        knowledge, _ = read_answers(guide, merged(case.answers, damage.looks[-1].answers, file), file)
-        advice = kept_advice(advise(guide, knowledge), desk.unit) | {"given": "when the case was recorded"}
-        choice = replace(choice, advice=advice)
-    return replace(damage, choice=choice)
+    guide = desk.library.guide(damage.family)
+    answers = {**case.answers, **damage.looks[-1].answers}
+    knowledge, _ = read_answers(guide, answers, f"case {case.number}", strict=False)
+    advice = kept_advice(advise(guide, knowledge), desk.unit) | {"given": "when the case was recorded"}
+    return replace(damage, choice=replace(choice, advice=advice))
 
 
-def _keep_packs(desk: Desk, case: Case) -> None:
-    for guide in {damage.family: desk.library.guide(damage.family) for damage in case.damages}.values():
-        _keep(desk, guide)
-
-
-def _keep(desk: Desk, guide: Guide) -> None:
+def _keep_packs(desk: Desk, guide: Guide) -> None:
     for pack in guide.packs:
         desk.book.keep_pack(pack.digest, pack.id, pack.version, pack.text)

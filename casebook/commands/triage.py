@@ -15,6 +15,7 @@ def run(args: argparse.Namespace) -> int:
     from casebook.bench.advice_json import bench_json
     from casebook.bench.advice_text import bench_text
     from casebook.bench.triage import triage
+    from casebook.figures.as_text import in_unit
 
     text, name = read_text(args.file)
     try:
@@ -24,5 +25,5 @@ def run(args: argparse.Namespace) -> int:
     if args.json:
         print_json(bench_json(bench))
     else:
-        print_text(*bench_text(bench))
+        print_text(*(in_unit(line, args.unit) for line in bench_text(bench)))
     return FINE

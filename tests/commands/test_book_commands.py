@@ -84,6 +84,34 @@ def test_a_known_number_is_updated_and_keeps_its_uid(recorded: Casebook, write: 
     assert data["damages"][0]["followups"][0]["note"] == "Still tight."
 
 
+def test_an_update_leaves_alone_what_it_does_not_say(recorded: Casebook, write: Write) -> None:
+    """A few lines that add an outcome and one answer lose nothing of the case; the second damage is new."""
+    few = """\
+cases:
+  - number: B-0142
+    damages:
+      - family: posts
+        answers: {flange_diameter: 7 mm}
+        outcome: {held: no, looked: 2027-02-01, cause: glue}
+      - family: posts
+        place: low E key, lower post
+"""
+    before = recorded("show", "B-0142", "--json").data
+    assert recorded("record", write("few.yaml", few)).status == 0
+    after = recorded("show", "B-0142", "--json").data
+    damage = after["damages"][0]
+    assert damage["looks"][0]["answers"] == before["damages"][0]["looks"][0]["answers"] | {
+        "flange_diameter": "7 mm"
+    }
+    assert [followup["held"] for followup in damage["followups"]] == ["yes", "no"]
+    assert damage["choice"] == before["damages"][0]["choice"]
+    assert damage["done"] == before["damages"][0]["done"]
+    assert [d["number"] for d in after["damages"]] == [1, 2]
+    assert {key: after[key] for key in ("uid", "title", "taken_in", "instrument", "answers")} == {
+        key: before[key] for key in ("uid", "title", "taken_in", "instrument", "answers")
+    }
+
+
 def test_find_forgives_typing_and_units(recorded: Casebook) -> None:
     """A slip of the finger and another unit still find the case."""
     for words in (("epoxi",), (".180",), ("180", "thou"), ("brass", "bushng"), ("B-0142",)):
