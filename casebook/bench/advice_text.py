@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from casebook.bench.triage import Bench
 from casebook.bench.work_order import work_order
 from casebook.guide.advice import Advice, Proposal
-from casebook.guide.next_question import next_questions
+from casebook.guide.next_question import Asked, next_questions
 
 _MARKS = {"fits": "+ fits     ", "open": "? open     ", "ruled_out": "x ruled out"}
 _MOST_ASKED = 5
@@ -70,12 +70,7 @@ def advice_text(advice: Advice) -> Iterator[str]:
     yield "Ask next"
     for one in asked[:_MOST_ASKED]:
         question = advice.guide.questions[one.question]
-        why = (
-            "answers do not agree"
-            if one.disputed
-            else f"settles {one.settles:.1f} of {one.open} open on average"
-        )
-        yield f"  {question.ask} [{one.question}] ({why})"
+        yield f"  {question.ask} [{one.question}] ({why_asked(one)})"
     if len(asked) > _MOST_ASKED:
         yield f"  and {len(asked) - _MOST_ASKED} more"
 
@@ -87,3 +82,12 @@ def _proposal(advice: Advice, proposal: Proposal) -> Iterator[str]:
     if proposal.waiting_on:
         names = [advice.guide.questions[q].name for q in proposal.waiting_on]
         yield f"                 waits for: {', '.join(names)}"
+
+
+def why_asked(asked: Asked) -> str:
+    """Say why a question is worth asking."""
+    if asked.disputed:
+        return "answers do not agree"
+    if asked.settles < 0.05:
+        return "may bring a stop or a danger to light"
+    return f"settles {asked.settles:.1f} of {asked.open} still open on average"
