@@ -8,7 +8,6 @@ judges it share their parts, and every input is still moved to its own corner on
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from inspect import signature
 
 from casebook.figures.inputs import BadInput, Span
 
@@ -32,7 +31,7 @@ class Formula:
         names: Iterable[str] | None = None,
     ) -> None:
         self.compute = compute
-        self.names = tuple(signature(compute).parameters if names is None else names)
+        self.names = tuple(_parameters(compute) if names is None else names)
         self.rises = frozenset(rises.split())
         self.falls = frozenset(falls.split())
         unknown = (self.rises | self.falls) - set(self.names)
@@ -71,6 +70,12 @@ class Formula:
             names = ", ".join(self.names)
             raise BadInput(self.names[0], f"does not go together with the others ({names})") from None
         return Span(min(bounds[0], value), value, max(bounds[1], value))
+
+
+def _parameters(function: Callable[..., float]) -> tuple[str, ...]:
+    # What inspect.signature would say of a plain function, at a fraction of the cost.
+    code = function.__code__
+    return code.co_varnames[: code.co_argcount]
 
 
 def term(name: str) -> Formula:

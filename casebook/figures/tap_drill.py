@@ -55,6 +55,16 @@ def convention(thread: Thread) -> str:
     return f"100 percent = {pitches:.4g} pitches off the diameter ({thread.angle_words})"
 
 
+def _in_reach(
+    every: list[tuple[str, str, Fraction]], ideal: Fraction, near: Fraction
+) -> list[tuple[str, str, Fraction]]:
+    """Leave out drills that can be neither shown nor chosen; exact numbers are slow to sort."""
+    middle = float(ideal)
+    off = [abs(float(size) - middle) for _, _, size in every]
+    reach = max(sorted(off)[:SHOWN][-1], float(near)) + 1e-6
+    return [drill for drill, far in zip(every, off, strict=True) if far <= reach]
+
+
 def near_drills(thread: Thread, percent: Fraction, sets: Iterable[str] = SETS) -> list[dict[str, Any]]:
     """List the real drills nearest to the ideal hole, nearest first, the choice marked.
 
@@ -68,7 +78,8 @@ def near_drills(thread: Thread, percent: Fraction, sets: Iterable[str] = SETS) -
         (empty where there is none).
     """
     ideal = thread.hole(percent)
-    found = [(name, which, size) for which in dict.fromkeys(sets) for name, size in drills(which)]
+    every = [(name, which, size) for which in dict.fromkeys(sets) for name, size in drills(which)]
+    found = _in_reach(every, ideal, thread.full_depth * NEAR_ENOUGH / 100)
     # Of two as near, the larger breaks fewer taps.
     found.sort(key=lambda drill: (abs(drill[2] - ideal), -drill[2]))
     own = _OWN_SETS[thread.system]

@@ -8,7 +8,7 @@ from fractions import Fraction
 from casebook.quantity.reading import NotUnderstood
 from casebook.quantity.size import INCH, size_mm
 from casebook.quantity.spelling import decimal, tidy
-from casebook.quantity.thread import Thread, make, number_size, standard_threads
+from casebook.quantity.thread import Thread, make, number_size, standard_thread, standard_threads
 
 _EXAMPLES = "type it as 3-48, 1/4-20, M2.5x0.45, 6BA or 2.8 mm x 48 tpi"
 # A pitch coarser than this share of the major diameter leaves no core worth the name.
@@ -99,8 +99,8 @@ def _metric(found: re.Match[str], typed: str) -> Thread:
     pitch = decimal(found.group(2), typed) if found.group(2) else None
     assert major is not None
     called = f"M{_trim(major)}"
-    listed = [thread for thread in standard_threads().values() if thread.system == "metric"]
     if pitch is None:
+        listed = [thread for thread in standard_threads().values() if thread.system == "metric"]
         coarse = [thread for thread in listed if thread.major == major and thread.series == "coarse"]
         if coarse:
             return coarse[0]
@@ -110,26 +110,25 @@ def _metric(found: re.Match[str], typed: str) -> Thread:
             "no coarse pitch is known for it",
             f"add the pitch: {' or '.join(like)}" if like else f"add the pitch in mm, as in {called}x0.5",
         )
-    known = standard_threads().get(f"{called}x{_trim(pitch)}")
+    known = standard_thread(f"{called}x{_trim(pitch)}")
     return known or _sound(make(f"{called}x{_trim(pitch)}", "metric", major, pitch, series="special"), typed)
 
 
 def _inch(found: re.Match[str], typed: str) -> Thread:
     size, count, suffix = found.groups()
-    tables = standard_threads()
     series = _SERIES[suffix] if suffix else ""
     if series == "BSW":
         return _from_table(f"{size}-{count} BSW", typed, "")
-    thread = tables.get(f"{size}-{count}")
+    thread = standard_thread(f"{size}-{count}")
     if thread is None and not series:
-        thread = tables.get(f"{size}-{count} BSW")
+        thread = standard_thread(f"{size}-{count} BSW")
     if thread is None or (series and series not in (thread.series, "UN")):
         return _from_table(f"{size}-{count} {series}".strip(), typed, "")
     return thread
 
 
 def _from_table(designation: str, typed: str, otherwise: str) -> Thread:
-    thread = standard_threads().get(designation)
+    thread = standard_thread(designation)
     if thread is not None:
         return thread
     like = _like(designation.split("-")[0] + "-") if "-" in designation else []

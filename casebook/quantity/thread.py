@@ -126,11 +126,24 @@ def _from_row(row: Row, system: System) -> Thread:
 
 
 @cache
+def _rows() -> dict[str, tuple[Row, System]]:
+    table = load("threads")
+    return {
+        row.text("designation"): (row, system) for name, system in _SYSTEM_OF.items() for row in table[name]
+    }
+
+
+@cache
+def standard_thread(designation: str) -> Thread | None:
+    """Give the thread of the tables that is called so, or None."""
+    found = _rows().get(designation)
+    return _from_row(*found) if found else None
+
+
+@cache
 def standard_threads() -> dict[str, Thread]:
     """Give every thread of the tables, by its designation."""
-    table = load("threads")
-    made = [_from_row(row, system) for name, system in _SYSTEM_OF.items() for row in table[name]]
-    return {thread.designation: thread for thread in made}
+    return {name: thread for name in _rows() if (thread := standard_thread(name)) is not None}
 
 
 def number_size(size: str) -> Fraction:
