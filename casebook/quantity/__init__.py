@@ -6,13 +6,16 @@ from casebook.quantity.length import read_length
 from casebook.quantity.reading import NotUnderstood, Reading
 from casebook.quantity.size import INCH, UNITS, Unit, drills, show_length
 from casebook.quantity.thread import Thread, standard_threads
+from casebook.quantity.tool import TOOL_ERRORS, ToolError
 
 __all__ = [
     "INCH",
+    "TOOL_ERRORS",
     "UNITS",
     "NotUnderstood",
     "Reading",
     "Thread",
+    "ToolError",
     "Unit",
     "drills",
     "read_count",

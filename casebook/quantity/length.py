@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from fractions import Fraction
 from typing import Literal
 
@@ -10,10 +11,13 @@ from casebook.quantity.designation import pitch_mm, screw_size_mm, thread_of
 from casebook.quantity.reading import NotUnderstood, Reading
 from casebook.quantity.size import EXAMPLES, UNITS, Unit, drill_mm, size_mm, unit_factor
 from casebook.quantity.spelling import AMOUNT, decimal, tidy
+from casebook.quantity.tool import TOOLS, tool_called
 
 Of = Literal["size", "thread_diameter", "thread_pitch"]
 
 _GO_PAIR = r"(?:goes|go|fits):? (.+?),? (?:but )?(?:no[ -]?go|not):? (.+)"
+_BY_TOOL = r"(.+?) (?:by|with) (?:the |an? )?([a-z][a-z _-]*)"
+_CRESTS = r"([0-9]{1,3}) (?:crests|threads) (?:over|in|on) (.+)"
 _ERROR = r"(.+?) ?\+- ?(.+)"
 _UNIT_AT_END = rf"(?:{AMOUNT}) ?([^0-9 ]+)"
 _PLAIN_NUMBER = r"[0-9]*[.,]?[0-9]+"
@@ -30,7 +34,8 @@ def read_length(typed: str, *, bare: Unit | None = None, of: Of = "size") -> Rea
     Args:
         typed: ``0.190 in``, ``.190"``, ``190 thou``, ``3/16`` (a fraction that names no unit is inches),
             ``4,83 mm``, ``#47``, ``letter F``; with its own error (``5.2mm+-0.05``); between two drills
-            (``goes #21 not #20``). For a thread also ``3-48``, ``M2.5``, ``6BA``; for a pitch ``48 tpi``.
+            (``goes #21 not #20``); by a tool (``5.2 mm by inside jaws``). For a thread also ``3-48``,
+            ``M2.5``, ``6BA``; for a pitch ``48 tpi``, or first crest to last (``7 crests over 3.2 mm``).
         bare: unit of a number that names none; None refuses one. A bare 0 is 0 in any unit.
         of: what is measured: a size, a thread's major diameter or its pitch.
 
@@ -38,6 +43,20 @@ def read_length(typed: str, *, bare: Unit | None = None, of: Of = "size") -> Rea
         NotUnderstood: no length, two possible meanings, or one that makes no sense.
     """
     text = tidy(typed)
+    by = re.fullmatch(_BY_TOOL, text)
+    if by:
+        tool = tool_called(by.group(2))
+        if tool is None:
+            known = ", ".join(TOOLS).replace("_", " ")
+            raise NotUnderstood(typed, f"no tool is called {by.group(2)}", f"type by and one of {known}")
+        return replace(_read(by.group(1), typed, bare, of), tool=tool)
+    return _read(text, typed, bare, of)
+
+
+def _read(text: str, typed: str, bare: Unit | None, of: Of) -> Reading:
+    crests = re.fullmatch(_CRESTS, text) if of == "thread_pitch" else None
+    if crests:
+        return _over_crests(int(crests.group(1)), crests.group(2), typed, bare)
     pair = re.fullmatch(_GO_PAIR, text)
     if pair:
         return _between(pair.group(1), pair.group(2), typed, bare)
@@ -51,6 +70,17 @@ def read_length(typed: str, *, bare: Unit | None = None, of: Of = "size") -> Rea
     if value and error >= value:
         raise NotUnderstood(typed, "the error is as large as the size", "type it as 5.2 mm +- 0.05 mm")
     return Reading(max(value - error, Fraction(0)), value, value + error, typed.strip(), own_error=True)
+
+
+def _over_crests(crests: int, span: str, typed: str, bare: Unit | None) -> Reading:
+    """Read a pitch from the length between the first and the last of some crests."""
+    if crests < 2:
+        raise NotUnderstood(typed, "one crest makes no pitch", "count at least two: 7 crests over 3.2 mm")
+    over, parts = _read(span, typed, bare, "size"), crests - 1
+    if not over.low:
+        raise NotUnderstood(typed, "crests over nothing", "type the length from the first to the last")
+    low, value, high = (bound / parts for bound in (over.low, over.value, over.high))
+    return Reading(low, value, high, typed.strip(), over.own_error, parts=parts)
 
 
 def _mm(text: str, typed: str, bare: Unit | None, of: Of) -> Fraction:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+
+from casebook.quantity.tool import TOOL_ERRORS, ToolError
 
 
 class NotUnderstood(ValueError):
@@ -33,6 +36,8 @@ class Reading:
         own_error: whether the text itself carried the error (``5.2mm+-0.05``, ``goes #21 not #20``), so
             that the error of the tool is not added again.
         unit: mm, count, percent, deg, celsius, N or number.
+        tool: the tool that the text itself names (``5.2 mm by inside jaws``), or empty.
+        parts: for a length read over several (a pitch over crests): how many; the error is shared among them.
     """
 
     low: Fraction
@@ -41,6 +46,8 @@ class Reading:
     typed: str = field(default="", compare=False)
     own_error: bool = False
     unit: str = "mm"
+    tool: str = ""
+    parts: int = 1
 
     def __post_init__(self) -> None:
         if not self.low <= self.value <= self.high:
@@ -52,8 +59,17 @@ class Reading:
         number = Fraction(value)
         return cls(number, number, number, typed, unit=unit)
 
-    def blurred(self, error: Fraction) -> Reading:
-        """Give this reading widened by `error` either way, unless it carries an error of its own."""
+    def blurred(
+        self, error: Fraction | ToolError, tools: Mapping[str, ToolError] = TOOL_ERRORS
+    ) -> Reading:
+        """Give this reading widened by its error, unless it carries one of its own.
+
+        Args:
+            error: in mm, either way; or that of a tool.
+            tools: the errors by tool: where the text names one of these, its error counts instead.
+        """
         if self.own_error:
             return self
-        return replace(self, low=self.low - error, high=self.high + error)
+        usual = error if isinstance(error, ToolError) else ToolError.either_way(error)
+        by = tools.get(self.tool, usual)
+        return replace(self, low=self.low - by.below / self.parts, high=self.high + by.above / self.parts)
