@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import ceil, pi, sqrt
 
 from casebook.figures.formula import Formula, term
-from casebook.figures.inputs import BadInput, Input, Inputs
+from casebook.figures.inputs import Input, Inputs
 from casebook.figures.round_body import GEOMETRY, keep_below, keep_body_sane, wall_formula
 from casebook.figures.section import pin_section
 from casebook.figures.shared_inputs import BODY, BORE, OFF_MIDDLE, WALL
@@ -71,8 +71,6 @@ _TIMES_PIN = Formula(lambda pins_in_wall, pin: pins_in_wall * pin, rises="pins_i
 def _run(inputs: Inputs) -> Result:
     keep_body_sane(inputs)
     keep_below(inputs, "depth", "body", 0.5)
-    keep_below(inputs, "pin", "wall")
-    _keep_pin_below_wall(inputs)
     result = Result(WORKSHEET.id, inputs)
     wall = wall_formula(inputs)
     result.figure("depth_min", _DEPTH_MIN, how="pin / 2 + cover, under the high line", source=GEOMETRY)
@@ -101,23 +99,10 @@ def _run(inputs: Inputs) -> Result:
     )
     _checks(result)
     _places(result)
-    result.drawing = pin_section(result)
+    if result.checks["pin_fits"].holds != "no":
+        result.drawing = pin_section(result)
     result.steps += _STEPS
     return result
-
-
-def _keep_pin_below_wall(inputs: Inputs) -> None:
-    """Refuse a pin as thick as the wall from body and bore: one of the readings is wrong.
-
-    Raises:
-        BadInput: naming the pin.
-    """
-    spans = inputs.spans
-    if "wall" in inputs or not all(name in spans for name in ("pin", "body", "bore")):
-        return
-    wall = (spans["body"].value - spans["bore"].value) / 2
-    if spans["pin"].value >= wall:
-        raise BadInput("pin", f"is thicker than the wall (sensible: well under {wall:.4g} mm)")
 
 
 def _checks(result: Result) -> None:

@@ -11,7 +11,7 @@ from casebook.figures.worksheet import COMMON_PRACTICE, Result, Worksheet
 
 _HOURS = Input("hours", "text", "hours of each step, low/likely/high, comma between steps: 0.5/1/2, 1/1.5/3")
 _ONCE = Input("once", "text", "keys off, on, regulate and play test, once an instrument: 0.8/1/1.5")
-_RATE = Input("rate", "number", "price of an hour", low="0", high="10000", measured=False)
+_RATE = Input("rate", "number", "price of an hour", low="0.01", high="10000", measured=False)
 _CHANCE = Input(
     "chance", "percent", "chance that the price ends within the range",
     default="80", low="1", high="99.9", measured=False,

@@ -62,6 +62,12 @@ def test_no_pin_fits_is_said_with_its_reason_and_no_places() -> None:
     assert result.checks["pin_fits"].holds == "no"
     assert "no pin fits" in result.checks["pin_fits"].says
     assert not result.rows
+    assert not result.drawing
+
+
+def test_a_pin_thicker_than_the_wall_is_answered_and_not_refused() -> None:
+    """Then no pin of that size fits, which is what was asked."""
+    assert work("crack_pin_layout", body="20mm", bore="15mm", pin="3mm").checks["pin_fits"].holds == "no"
 
 
 @pytest.mark.parametrize(

@@ -64,6 +64,20 @@ def test_the_choice_is_made_from_the_sets_on_hand(sets: str, drill: str) -> None
     assert row["drill"] == drill
 
 
+@pytest.mark.parametrize("thread", THREADS, ids=lambda thread: thread.designation)
+@pytest.mark.parametrize("percent", [50, 75])
+def test_no_drill_on_hand_is_nearer_than_those_shown(thread: Thread, percent: int) -> None:
+    """The rows are the nearest of all drills, counted the long way, beside the choice."""
+    ideal = thread.hole(Fraction(percent))
+    every = sorted(
+        abs(size - ideal) for sets in ("number", "letter", "fraction", "metric") for _, size in drills(sets)
+    )
+    shown = [abs(Fraction(row["diameter"]) - ideal) for row in near_drills(thread, Fraction(percent))]
+    assert sorted(float(off) for off in shown)[:7] == pytest.approx(
+        [float(off) for off in every[:7]], abs=1e-9
+    )
+
+
 def test_a_metric_thread_takes_a_metric_drill_where_one_is_near_enough() -> None:
     (row,) = [row for row in run(thread="M2.5").rows if row["chosen"]]
     assert row["drill"] == "2.05 mm"
