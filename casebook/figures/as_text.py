@@ -22,6 +22,8 @@ _WIDEST = 48
 _LENGTHS = ("diameter", "misfit", "length", "depth", "size", "margin", "outside")
 
 # A length within a sentence: worksheets write them in mm, with a point and a blank.
+# Width of the longest figure's name but a few.
+_NAME = 21
 _IN_SENTENCE = re.compile(r"(?<![\w.])([0-9]+\.[0-9]+) mm\b")
 
 
@@ -74,13 +76,13 @@ def row_text(row: Mapping[str, Any], unit: Unit) -> str:
 
 def _figure(name: str, figure: Figure, unit: Unit) -> str:
     if figure.value is None or figure.low is None or figure.high is None:
-        return f"{words(name):<22}{figure.how}  [{figure.source}]"
+        return f"{words(name):<{_NAME}} {figure.how}  [{figure.source}]"
     fine = figure.high - figure.low < _FINE_MM
     shown = amount(figure.value, figure.unit, unit, fine=fine)
     low, high = (amount(bound, figure.unit, unit, fine=fine) for bound in (figure.low, figure.high))
     between = "" if low == high else f"  ({low} to {high})"
     doubt = ", UNVERIFIED" if figure.checked == "memory" else ""
-    return f"{words(name):<22}{shown}{between}  = {figure.how}  [{figure.source}{doubt}]"
+    return f"{words(name):<{_NAME}} {shown}{between}  = {figure.how}  [{figure.source}{doubt}]"
 
 
 def _check(name: str, check: Check, unit: Unit) -> Iterable[str]:
