@@ -65,7 +65,7 @@ def _run(inputs: Inputs) -> Result:
     if not places:
         places = _derive_place(inputs)
     oval = [n for n in places if f"small_{n}" in inputs.spans and f"large_{n}" in inputs.spans]
-    wanted = [n for n in oval if f"wanted_{n}" in inputs.spans]
+    wanted = [n for n in places if f"wanted_{n}" in inputs.spans]
     result.figure(
         "ovality", _most(OVALITY, oval), how="largest - smallest, where it is most", source=GEOMETRY
     )
@@ -87,7 +87,7 @@ def _run(inputs: Inputs) -> Result:
     if wanted:
         result.check(
             "agrees_with_reference",
-            *(_at(formula, n) for n in wanted for formula in (_NOT_OVER, _NOT_UNDER)),
+            *(_at(formula, n, both=n in oval) for n in wanted for formula in (_NOT_OVER, _NOT_UNDER)),
             yes="the bore agrees with the reference at every station",
             no="the bore is off the reference: see the rows for where",
             ways_out=(
@@ -156,14 +156,16 @@ def _blurred(reading: Reading, error: float) -> Span:
     return Span(max(span.low - error, 0.0), span.value, span.high + error)
 
 
-def _at(formula: Formula, n: str) -> Formula:
-    """Give a formula for the diameters at station `n`."""
+def _at(formula: Formula, n: str, *, both: bool = True) -> Formula:
+    """Give a formula for the diameters at station `n`; measured one way only, the mean is that diameter."""
     own = {name: f"{name}_{n}" if name in ("large", "small", "wanted") else name for name in formula.names}
+    if not both:
+        own["small"] = own["large"]
     return Formula(
         lambda **given: formula.compute(**{name: given[there] for name, there in own.items()}),
         rises=" ".join(own[name] for name in formula.rises),
         falls=" ".join(own[name] for name in formula.falls),
-        names=own.values(),
+        names=dict.fromkeys(own.values()),
     )
 
 

@@ -53,6 +53,9 @@ _CHORD = Formula(lambda body, depth: 2 * sqrt((body / 2) ** 2 - (body / 2 - dept
 _CHORD_MIDWAY = Formula(
     lambda body, bore: 2 * sqrt((body / 2) ** 2 - ((body + bore) / 4) ** 2), rises="body", falls="bore"
 )
+_CHORD_IN_WALL = Formula(
+    lambda body, wall: 2 * sqrt((body / 2) ** 2 - ((body - wall) / 2) ** 2), rises="body wall"
+)
 # Rounded up, but for what is a float's own noise.
 _COUNT = Formula(
     lambda crack, beyond, spacing: ceil((crack + 2 * beyond) / spacing - 1e-9) + 1,
@@ -79,6 +82,8 @@ def _run(inputs: Inputs) -> Result:
     )
     if "depth" in inputs:
         chord, how = _CHORD, "2 sqrt(R^2 - (R - depth)^2): straight across, surface to surface"
+    elif "wall" in inputs:
+        chord, how = _CHORD_IN_WALL, "2 sqrt(R^2 - (R - wall / 2)^2): straight across, midway in the wall"
     else:
         chord, how = _CHORD_MIDWAY, "2 sqrt(R^2 - ((R + r) / 2)^2): straight across, midway in the wall"
     result.figure("pin_length", chord, how=how, source=GEOMETRY)

@@ -60,7 +60,6 @@ def _run(inputs: Inputs) -> Result:
     keep_below(inputs, "rod", "tube_bore", may_touch=True)
     keep_below(inputs, "tube_bore", "tube_outside")
     keep_below(inputs, "tube_length", "between", may_touch=True)
-    inputs.read_as |= {"side_play": "side_play", "end_play": "end_play"}
     result = Result(WORKSHEET.id, inputs)
     side = term("side_play") if "side_play" in inputs or "tube_bore" not in inputs else SIDE_PLAY
     end = term("end_play") if "end_play" in inputs or "between" not in inputs else END_PLAY

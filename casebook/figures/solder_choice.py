@@ -7,8 +7,8 @@ from itertools import pairwise
 
 from casebook.figures.formula import Formula, term
 from casebook.figures.inputs import Input, Inputs, Span
-from casebook.figures.solder_words import CAUTIONS, judge_hazards, take_off
-from casebook.figures.worksheet import COMMON_PRACTICE, Result, Worksheet
+from casebook.figures.solder_words import CAUTIONS, NO_MARGIN, judge_hazards, take_off
+from casebook.figures.worksheet import COMMON_PRACTICE, Check, Result, Worksheet
 from casebook.tables import Row, load
 
 ALLOYS = (
@@ -53,6 +53,9 @@ def _run(inputs: Inputs) -> Result:
     _extremes(result, present, planned, metals)
     if planned and "present" in inputs:
         _judge(result, present, planned)
+    elif planned:
+        says = "needs present first: which solder is there already, or none"
+        result.checks["earlier_joints_hold"] = Check("unknown", *NO_MARGIN, "celsius", says, (), ("present",))
     if planned and metals:
         result.check(
             "metal_survives",

@@ -24,7 +24,8 @@ _CADMIUM = (
     "Cadmium: its fume is poisonous and cannot be smelt. Do not heat the joint until cadmium is ruled out;"
     " take it apart cold, or send it to a shop with extraction for it."
 )
-_NO_MARGIN = (None, None, None)
+# A yes or no that no temperature decides has neither margin nor bounds.
+NO_MARGIN = (None, None, None)
 
 
 def judge_hazards(result: Result, present: list[About], planned: list[About]) -> None:
@@ -79,7 +80,7 @@ def _keep(result: Result, name: str, there: str, says: tuple[str, str, str], way
     words = dict(zip(("yes", "no", "unknown"), says, strict=True))[holds]
     waits = ("present",) if holds == "unknown" else ()
     kept = () if holds == "yes" else ways
-    result.checks[name] = Check(holds, *_NO_MARGIN, "number", words, kept, waits)
+    result.checks[name] = Check(holds, *NO_MARGIN, "number", words, kept, waits)
 
 
 def take_off(near: Iterable[str]) -> list[str]:

@@ -55,6 +55,7 @@ def sensible(n: dict[str, float]) -> bool:
         and below("flange", "body")
         and below("bore", "body", 0.95)
         and below("depth", "body", 0.5)
+        and below("wall", "body", 0.5)
         and below("groove_diameter", "socket")
     )
 

@@ -59,6 +59,18 @@ def test_off_the_reference_anywhere_is_off(bore: list[int], wanted: list[int]) -
     )
 
 
+@given(bore=_DIAMETERS, wanted=_DIAMETERS)
+def test_a_bore_gauged_one_way_is_held_against_the_reference_all_the_same(
+    bore: list[int], wanted: list[int]
+) -> None:
+    """Then nothing is said of ovality, and the one diameter stands for the mean."""
+    one = run(bore=listed(bore), reference=listed(wanted))
+    both = run(bore=listed(bore), across=listed(bore), reference=listed(wanted))
+    assert margin(one, "agrees_with_reference") == pytest.approx(margin(both, "agrees_with_reference"))
+    assert "ovality" not in one.figures
+    assert one.checks["round_enough"].holds == "unknown"
+
+
 @given(bore=_DIAMETERS)
 def test_taper_is_what_the_ends_differ_on_a_hundred_millimetres(bore: list[int]) -> None:
     """From the first station to the last, wherever the others lie."""

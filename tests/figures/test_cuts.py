@@ -39,8 +39,10 @@ def test_the_ends_of_a_pin_lie_on_the_surface(body: int, depth: int) -> None:
 def test_without_a_depth_the_pin_runs_midway_in_the_wall() -> None:
     """The same length as at half the wall."""
     midway = work("crack_pin_layout", body="27mm", bore="14.6mm")
-    given_depth = work("crack_pin_layout", body="27mm", bore="14.6mm", depth="3.1mm")
-    assert value(midway, "pin_length") == pytest.approx(value(given_depth, "pin_length"))
+    by_depth = work("crack_pin_layout", body="27mm", bore="14.6mm", depth="3.1mm")
+    by_wall = work("crack_pin_layout", body="27mm", wall="6.2mm")
+    assert value(midway, "pin_length") == pytest.approx(value(by_depth, "pin_length"))
+    assert value(by_wall, "pin_length") == pytest.approx(value(by_depth, "pin_length"))
 
 
 @given(crack=st.integers(50, 1500), spacing=st.integers(60, 200))

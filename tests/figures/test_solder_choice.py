@@ -117,3 +117,9 @@ def test_what_lies_near_comes_off_before_heat() -> None:
 def test_local_rules_always_come_first() -> None:
     """The cautions defer to local rules and licensed shops."""
     assert any("Local rules" in step and "licensed" in step for step in run(planned="bag_7").steps)
+
+
+def test_without_the_solder_that_is_there_the_check_asks_for_it() -> None:
+    """Not said is not none."""
+    check = run(planned="sn60pb40").checks["earlier_joints_hold"]
+    assert (check.holds, check.waits_on) == ("unknown", ("present",))
