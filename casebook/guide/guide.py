@@ -73,6 +73,9 @@ class Guide:
         applies: per question with an asked_when: the condition under which the fact exists.
         finding_order: the findings, each after those it draws a figure from.
         needs: per finding: the questions behind it, through other findings too.
+        taken: per finding: the sizes that its worksheet takes at a default of the bench until they are
+            measured, question -> default as typed. Measuring one corrects what was taken, and may turn the
+            finding round.
     """
 
     packs: tuple[Pack, ...]
@@ -84,6 +87,7 @@ class Guide:
     question_order: tuple[str, ...] = ()
     finding_order: tuple[str, ...] = ()
     needs: dict[str, frozenset[str]] = field(default_factory=dict)
+    taken: dict[str, dict[str, str]] = field(default_factory=dict)
     never_together: tuple[RuledClause, ...] = ()
     contradictions: dict[str, tuple[Disagreement, Condition]] = field(default_factory=dict)
     doubts: dict[str, tuple[Disagreement, Condition]] = field(default_factory=dict)
@@ -218,6 +222,11 @@ def _order_finding(guide: Guide, id: str, order: list[str], above: tuple[str, ..
         except ValueError as error:
             raise BrokenFile(at.file, at.line, f"{id}: setting {error}") from None
     _check_exists(guide, finding, sheet)
+    guide.taken[id] = {
+        source.question: default
+        for name, source in finding.inputs.items()
+        if (default := known[name].default) is not None and not source.figure and not source.words
+    }
     order.append(id)
 
 

@@ -90,7 +90,8 @@ def questions_of(guide: Guide, state: State, name: str) -> set[str]:
         return {name}
     if name in state.found:
         return set(state.found[name].waits_on)
-    return set()
+    # Whether answers disagree hangs on whatever a contradiction that is still possible waits for.
+    return set(waiting_on(guide, state, [condition for _, condition in guide.contradictions.values()]))
 
 
 def in_bench_order(guide: Guide, names: Iterable[str]) -> tuple[str, ...]:
