@@ -39,14 +39,21 @@ exit status: 0 fine; 1 ran and found a problem, or nothing; 2 wrong use or bad w
 Without a command the screens open."""
 
 
-def parser() -> argparse.ArgumentParser:
-    """Build the parser of the whole command line."""
+class _Help(argparse.RawDescriptionHelpFormatter):
+    """Help that fits a terminal of 80 columns; asking for the real width takes every start an import more."""
+
+    def __init__(self, prog: str) -> None:
+        super().__init__(prog, width=78)
+
+
+def parser(words: Sequence[str]) -> argparse.ArgumentParser:
+    """Build the parser for these words: every command is named, the one asked for has its arguments."""
     top = argparse.ArgumentParser(
         prog="casebook",
         description="For people who repair keyed wooden woodwinds: judge a damage, work it out, record it,"
         " find it again.",
         epilog=EPILOG,
-        formatter_class=argparse.RawDescriptionHelpFormatter,
+        formatter_class=_Help,
     )
     top.add_argument("--version", action="version", version=f"casebook {__version__}")
     top.add_argument(
@@ -67,14 +74,16 @@ def parser() -> argparse.ArgumentParser:
     )
     commands = top.add_subparsers(dest="command", metavar="COMMAND", title="commands")
     for name, (does, example) in COMMANDS.items():
+        asked = name in words
         one = commands.add_parser(
             name,
             help=does,
             description=does[0].upper() + does[1:] + ".",
             epilog=f"example: {example}",
-            add_help=name != "worksheet",
+            add_help=asked and name != "worksheet",
         )
-        _arguments(name, one)
+        if asked:
+            _arguments(name, one)
     return top
 
 
@@ -140,7 +149,7 @@ def run(words: Sequence[str]) -> int:
 
 
 def _parsed(words: Sequence[str]) -> argparse.Namespace:
-    top = parser()
+    top = parser(words)
     args, rest = top.parse_known_args(words)
     if args.command == "worksheet":
         args.words = rest
