@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import fields as fields_of
 from dataclasses import replace
 from typing import Any
 
 from casebook.records.case import Case, Damage, Look
+from casebook.records.flat import key_of
+from casebook.records.workshop import Visit
 
-_OF_CASE = ("title", "taken_in", "finished", "owner", "owner_words")
+_OF_CASE = (
+    "title", "taken_in", "finished", "owner", "owner_words", "waits", "wood_readings", "confirmed",
+)  # fmt: skip
+_OF_VISIT = {key_of(field): field.name for field in fields_of(Visit)}
 # Key of a damage in a case file -> field of the value object.
 _OF_DAMAGE = {
     "family": "family",
@@ -24,6 +30,9 @@ _OF_DAMAGE = {
     "repaired_on": "repaired_on",
     "followups": "followups",
     "learned": "learned",
+    "consents": "consents",
+    "departures": "departures",
+    "before_after": "before_after",
 }
 
 
@@ -47,6 +56,8 @@ def updated(stored: Case, said: Case, node: Mapping[str, Any]) -> Case:
         )
     if "answers" in node:
         fields["answers"] = {**stored.answers, **said.answers}
+    told = {field: getattr(said.visit, field) for key, field in _OF_VISIT.items() if key in node}
+    fields["visit"] = replace(stored.visit, **told)
     if "damages" in node:
         fields["damages"] = tuple(_damages(stored.damages, said.damages, node["damages"]))
     return replace(stored, **fields)

@@ -6,7 +6,7 @@ for good, and the search text of a case is written in the same transaction as th
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -34,6 +34,7 @@ from casebook.records.reading import light_rows, load
 from casebook.records.tables import (
     CaseRecord,
     DamageRecord,
+    InstrumentRecord,
     IntakeAnswer,
     LookAnswer,
     LookRecord,
@@ -43,7 +44,15 @@ from casebook.records.tables import (
 from casebook.records.transactions import Transactions
 from casebook.records.upgrade import migrate, ready_file, ready_shared
 
-_CASES, _DAMAGES, _LOOKS, _PACKS = (table(m) for m in (CaseRecord, DamageRecord, LookRecord, PackRecord))
+_CASES, _DAMAGES, _LOOKS, _PACKS, _THINGS = (
+    table(model) for model in (CaseRecord, DamageRecord, LookRecord, PackRecord, InstrumentRecord)
+)
+
+
+# The fields of a damage that tell of the work.
+WORK = frozenset(
+    ("steps", "measured", "departures", "before_after", "done", "hours", "repaired_on", "learned")
+)
 
 
 class Book(Transactions):
@@ -105,6 +114,19 @@ class Book(Transactions):
             case_rows.set_case(connection, id, case)
             return case_rows.index(connection, id)
 
+    def change(self, number: str, change: Callable[[Case], Case]) -> Case:
+        """Change a case by what `change` makes of it, in one transaction: nobody's edit comes in between.
+
+        Number, uid and version stay. What `change` raises is raised, and nothing has changed.
+        """
+        with self.writing() as connection:
+            id, _ = case_rows.touch(connection, number)
+            [case] = load(connection, [id])
+            changed = replace(change(case), number=case.number, uid=case.uid, version=case.version)
+            check(changed)
+            case_rows.set_case(connection, id, changed)
+            return case_rows.index(connection, id)
+
     def remove(self, number: str) -> None:
         """Remove a case for good; its number is never given again."""
         with self.writing() as connection:
@@ -140,6 +162,14 @@ class Book(Transactions):
                     _CASES.c.id.in_(select(_DAMAGES.c.case_id).where(_DAMAGES.c.family == family))
                 )
             yield from load(connection, connection.scalars(wanted).all())
+
+    def visits(self, instrument_uid: str) -> list[Case]:
+        """Give the cases of one instrument, whole, the earliest taken in first, those without a day last."""
+        with self.reading() as connection:
+            wanted = select(_CASES.c.id).join(_THINGS, _CASES.c.instrument_id == _THINGS.c.id)
+            wanted = wanted.where(_THINGS.c.uid == instrument_uid)
+            wanted = wanted.order_by(_CASES.c.taken_in.is_(None), _CASES.c.taken_in, _CASES.c.id)
+            return list(load(connection, connection.scalars(wanted).all()))
 
     def count(self, *, finished: bool | None = None) -> int:
         """Count the cases."""
@@ -241,13 +271,12 @@ class Book(Transactions):
         Args:
             number: the case.
             damage: the damage's number.
-            work: any of ``steps``, ``measured``, ``done``, ``hours``, ``repaired_on``, ``learned``, as in
-                `Damage`.
+            work: any of `WORK`, as in `Damage`.
 
         Returns:
             The case's new version.
         """
-        unknown = work.keys() - {"steps", "measured", "done", "hours", "repaired_on", "learned"}
+        unknown = work.keys() - WORK
         if unknown:
             raise TypeError(f"no part of the work: {', '.join(sorted(unknown))}")
         with self.changing(number) as (connection, id, version):

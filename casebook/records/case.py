@@ -11,6 +11,18 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Any, Literal
 
+from casebook.records.workshop import (
+    LET_GO,
+    OUTCOMES,
+    BeforeAfter,
+    Confirmed,
+    Consent,
+    Departure,
+    Visit,
+    Wait,
+    WoodReading,
+)
+
 # text | list of answers | mapping of text to answers; every leaf is text.
 Answer = str | list[Any] | dict[str, Any]
 Answers = Mapping[str, Answer]
@@ -99,13 +111,44 @@ class Measured:
 
 @dataclass(frozen=True, slots=True)
 class FollowUp:
-    """The repair looked at again: when, whether it held, and what let go when it did not."""
+    """The repair looked at again, or told of by phone.
+
+    Attributes:
+        held: whether it held until then.
+        looked: the day.
+        cause: why it did not hold, in words.
+        by_phone: whether somebody told it and nobody saw it.
+        note: anything else.
+        kind: how it turned out, one of `OUTCOMES`; empty where only `held` was said.
+        what: what let go, one of `LET_GO`; only with ``let_go``.
+        since: when it started.
+        redo_hours: bench hours of a free redo.
+    """
 
     held: Held
     looked: date | None = None
     cause: str = ""
     by_phone: bool = False
     note: str = ""
+    kind: str = field(default="", metadata={"one_of": ("", *OUTCOMES)})
+    what: str = field(default="", metadata={"one_of": ("", *LET_GO)})
+    since: date | None = None
+    redo_hours: float | None = None
+
+    @property
+    def turned_out(self) -> str:
+        """How it turned out: the kind, or what `held` alone says of it."""
+        return self.kind or {"yes": "holding", "no": "let_go", "not_known": "not_seen"}[self.held]
+
+    @property
+    def against(self) -> bool:
+        """Whether it counts against the repair: it let go by itself."""
+        return self.turned_out == "let_go"
+
+    @property
+    def ends_observation(self) -> bool:
+        """Whether nothing seen later says anything of this repair."""
+        return self.turned_out not in ("holding", "not_seen")
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +170,9 @@ class Damage:
         repaired_on: the day the repair was finished.
         followups: looks after the repair, in order.
         learned: what the repairer would do differently.
+        consents: what was said to the work, in order; the last counts.
+        departures: what was done otherwise than planned.
+        before_after: readings before and after the work.
     """
 
     family: str
@@ -143,6 +189,16 @@ class Damage:
     repaired_on: date | None = None
     followups: tuple[FollowUp, ...] = ()
     learned: str = ""
+    consents: tuple[Consent, ...] = ()
+    departures: tuple[Departure, ...] = ()
+    before_after: tuple[BeforeAfter, ...] = ()
+
+    @property
+    def hours_in_all(self) -> float | None:
+        """Bench hours with those of every free redo; None where none were written down."""
+        spent = [self.hours, *(followup.redo_hours for followup in self.followups)]
+        known = [hours for hours in spent if hours is not None]
+        return sum(known) if known else None
 
     @property
     def outcome(self) -> FollowUp | None:
@@ -169,6 +225,10 @@ class Case:
         uid: 32 hex digits, the same in every book; empty until the book gives it.
         version: counts the changes in this book, for seeing that somebody else changed the case in
             between; None for a case that did not come from a book.
+        visit: what belongs to the visit: when it is needed, who pays, when it was handed back.
+        waits: what it waited and waits for, in order.
+        wood_readings: dated readings of wood coming to rest.
+        confirmed: dangers read and confirmed.
     """
 
     number: str = ""
@@ -182,6 +242,10 @@ class Case:
     damages: tuple[Damage, ...] = ()
     uid: str = ""
     version: int | None = field(default=None, compare=False)
+    visit: Visit = field(default_factory=Visit)
+    waits: tuple[Wait, ...] = ()
+    wood_readings: tuple[WoodReading, ...] = ()
+    confirmed: tuple[Confirmed, ...] = ()
 
     def damage(self, number: int) -> Damage:
         """Give the damage of that number.

@@ -7,9 +7,11 @@ the rule packs can name it.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import fields as fields_of
 from dataclasses import replace
 from typing import Any
 
+from casebook.records import case_keys as keys
 from casebook.records.case import (
     HELD,
     Case,
@@ -17,7 +19,6 @@ from casebook.records.case import (
     Damage,
     FiguresUsed,
     FollowUp,
-    Held,
     Instrument,
     Look,
     Measured,
@@ -26,19 +27,20 @@ from casebook.records.case import (
 from casebook.records.case_yaml import write
 from casebook.records.check import BadCase, check
 from casebook.records.fields import FieldReader, Fields, is_null
-from casebook.strict_yaml import BrokenFile, Text, line_of, parse
+from casebook.records.flat import key_of
+from casebook.records.workshop import (
+    OUTCOMES,
+    BeforeAfter,
+    Confirmed,
+    Consent,
+    Departure,
+    Visit,
+    Wait,
+    WoodReading,
+)
+from casebook.strict_yaml import BrokenFile, Mapping, Text, line_of, parse
 
 __all__ = ["read", "write"]
-
-
-_CASE = (
-    "number", "uid", "title", "taken_in", "finished", "instrument", "owner", "owner_words", "answers",
-    "damages",
-)  # fmt: skip
-_DAMAGE = (
-    "number", "family", "place", "story", "answers", "looks", "chosen", "chosen_on", "reason", "advice",
-    "figures", "steps", "measured", "done", "hours", "repaired_on", "outcome", "followups", "learned",
-)  # fmt: skip
 
 
 def read(text: str, file: str) -> list[Case]:
@@ -71,7 +73,7 @@ def read(text: str, file: str) -> list[Case]:
 
 class _CaseReader(FieldReader):
     def case(self, node: Any) -> Case:
-        fields = self.mapping(node, "a case", _CASE)
+        fields = self.mapping(node, "a case", keys.CASE)
         case = Case(
             number=self.text(fields, "number"),
             uid=self.text(fields, "uid"),
@@ -83,6 +85,12 @@ class _CaseReader(FieldReader):
             owner_words=self.text(fields, "owner_words"),
             answers=self.answers(fields),
             damages=_numbered(self.each(fields, "damages", self.damage)),
+            visit=self.visit(fields),
+            waits=self.list_of(fields, "waits", Wait, "a wait", keys.WAIT),
+            wood_readings=self.list_of(
+                fields, "wood_readings", WoodReading, "a reading of wood", keys.WOOD_READING
+            ),
+            confirmed=self.list_of(fields, "confirmed", Confirmed, "a danger confirmed", keys.CONFIRMED),
         )
         try:
             check(case)
@@ -90,15 +98,25 @@ class _CaseReader(FieldReader):
             raise BrokenFile(self.file, line_of(fields), str(bad)) from None
         return case
 
+    def list_of(
+        self, node: Fields, key: str, kind: type[Any], what: str, known: Iterable[str]
+    ) -> tuple[Any, ...]:
+        return self.each(node, key, lambda entry: self.flat(kind, entry, what, known))
+
+    def visit(self, node: Fields) -> Visit:
+        """Take what stands beside the damages, out of the case's own mapping."""
+        part = _part(node, {key: node[key] for key in map(key_of, fields_of(Visit)) if key in node})
+        visit: Visit = self.flat(Visit, part, "a case", part)
+        return visit
+
     def instrument(self, node: Any) -> Instrument:
         if node is None or is_null(node):
             return Instrument()
-        keys = ("kind", "description", "materials", "marks", "uid")
-        fields = self.mapping(node, "instrument", keys)
-        return Instrument(*(self.text(fields, key) for key in keys))
+        fields = self.mapping(node, "instrument", keys.INSTRUMENT)
+        return Instrument(*(self.text(fields, key) for key in keys.INSTRUMENT))
 
     def damage(self, node: Any) -> Damage:
-        fields = self.mapping(node, "a damage", _DAMAGE, ("family",))
+        fields = self.mapping(node, "a damage", keys.DAMAGE, ("family",))
         for short, long in (("answers", "looks"), ("outcome", "followups")):
             if short in fields and long in fields:
                 self.refuse(fields[long], f"give either {short} or {long}, not both")
@@ -122,6 +140,11 @@ class _CaseReader(FieldReader):
             repaired_on=self.day(fields, "repaired_on"),
             followups=followups,
             learned=self.text(fields, "learned"),
+            consents=self.list_of(fields, "consents", Consent, "a consent", keys.CONSENT),
+            departures=self.list_of(fields, "departures", Departure, "a departure", keys.DEPARTURE),
+            before_after=self.list_of(
+                fields, "before_after", BeforeAfter, "a reading before and after", keys.BEFORE_AFTER
+            ),
         )
 
     def choice(self, node: Fields) -> Choice | None:
@@ -134,12 +157,12 @@ class _CaseReader(FieldReader):
         return Choice(self.text(node, "chosen"), self.day(node, "chosen_on"), reason, advice)
 
     def look(self, node: Any) -> Look:
-        fields = self.mapping(node, "a look", ("taken", "ended_by", "note", "answers"))
+        fields = self.mapping(node, "a look", keys.LOOK)
         ended_by, note = self.text(fields, "ended_by"), self.text(fields, "note")
         return Look(self.answers(fields), self.day(fields, "taken"), ended_by, note)
 
     def figures(self, node: Any) -> FiguresUsed:
-        fields = self.mapping(node, "figures", ("worksheet", "inputs", "result"), ("worksheet",))
+        fields = self.mapping(node, "figures", keys.FIGURES, ("worksheet",))
         inputs = fields.get("inputs") or {}
         if not isinstance(inputs, dict):
             self.refuse(inputs, "inputs must be a mapping of names to values as typed")
@@ -149,24 +172,33 @@ class _CaseReader(FieldReader):
     def step(self, node: Any) -> StepDone:
         if isinstance(node, Text):
             return StepDone(node)
-        fields = self.mapping(node, "a step", ("text", "done_on", "by", "hours", "note"), ("text",))
-        by, note = self.text(fields, "by"), self.text(fields, "note")
-        return StepDone(self.text(fields, "text"), self.day(fields, "done_on"), by, self.hours(fields), note)
+        step: StepDone = self.flat(StepDone, node, "a step", keys.STEP)
+        return step
 
     def measured(self, node: Any) -> Measured:
-        keys = ("what", "value", "note")
-        fields = self.mapping(node, "measured", keys, ("what", "value"))
-        return Measured(*(self.text(fields, key) for key in keys))
+        made: Measured = self.flat(Measured, node, "measured", keys.MEASURED)
+        return made
 
     def followup(self, node: Any) -> FollowUp:
-        keys = ("looked", "held", "cause", "by_phone", "note")
-        fields = self.mapping(node, "a follow-up", keys, ("held",))
-        typed = self.text(fields, "held")
-        held: Held | None = next((h for h in HELD if h == typed), None)
-        if held is None:
-            raise BrokenFile(self.file, line_of(typed), f"held: {typed!s}: write one of {', '.join(HELD)}")
-        cause, note = self.text(fields, "cause"), self.text(fields, "note")
-        return FollowUp(held, self.day(fields, "looked"), cause, self.flag(fields, "by_phone"), note)
+        """Take a follow-up; `held` may be left out where the kind says it."""
+        fields = self.mapping(node, "a follow-up", keys.FOLLOW_UP)
+        held, kind = self.text(fields, "held"), self.text(fields, "kind")
+        if held and held not in HELD:
+            self.refuse(held, f"held: {held!s}: write one of {', '.join(HELD)}")
+        if not held and not kind:
+            self.refuse(fields, "a follow-up needs the key held (or kind)")
+        if not held and kind in OUTCOMES:
+            held = Text(OUTCOMES[kind], line_of(kind) or 0)
+        fields = _part(fields, {**fields, "held": held or Text("yes", 0)})
+        followup: FollowUp = self.flat(FollowUp, fields, "a follow-up", keys.FOLLOW_UP)
+        return followup
+
+
+def _part(node: Fields, values: Fields) -> Mapping:
+    """Make a mapping that stands where `node` stands in the file."""
+    part = Mapping(values)
+    part.line = line_of(node) or 0
+    return part
 
 
 def _numbered(damages: Iterable[Damage]) -> tuple[Damage, ...]:

@@ -13,8 +13,9 @@ from casebook.records.case import Case, Instrument
 from casebook.records.damage_rows import add_damage, answer_rows, set_damage
 from casebook.records.document import document
 from casebook.records.errors import ChangedElsewhere, NoSuchCase, NumberTaken
+from casebook.records.flat import row_values
 from casebook.records.reading import load
-from casebook.records.rows import insert_parts, insert_row, remove_parts, set_row
+from casebook.records.rows import insert_flat, insert_parts, insert_row, remove_parts, set_row
 from casebook.records.tables import (
     CaseRecord,
     Counter,
@@ -26,6 +27,7 @@ from casebook.records.tables import (
     SearchText,
     table,
 )
+from casebook.records.workshop_tables import ConfirmedRecord, WaitRecord, WoodReadingRecord
 from casebook.safe_text import safe
 
 _CASES, _DAMAGES = table(CaseRecord), table(DamageRecord)
@@ -57,7 +59,7 @@ def add_case(connection: Connection, case: Case) -> int:
         changed_at=now,
         **_values(connection, case),
     )
-    insert_parts(connection, IntakeAnswer, {"case_id": id}, answer_rows(case.answers))
+    _add_parts(connection, id, case)
     for damage in case.damages:
         add_damage(connection, id, damage)
     return id
@@ -74,8 +76,8 @@ def set_case(connection: Connection, id: int, case: Case) -> None:
         # A case written by hand knows no uid: it speaks of the instrument this case has had.
         thing = replace(thing, uid=_instrument_uid(connection, id))
     set_row(connection, CaseRecord, id, _values(connection, replace(case, instrument=thing)))
-    remove_parts(connection, {"case_id": id}, IntakeAnswer)
-    insert_parts(connection, IntakeAnswer, {"case_id": id}, answer_rows(case.answers))
+    remove_parts(connection, {"case_id": id}, IntakeAnswer, WaitRecord, WoodReadingRecord, ConfirmedRecord)
+    _add_parts(connection, id, case)
     wanted = select(_DAMAGES.c.number, _DAMAGES.c.id).where(_DAMAGES.c.case_id == id)
     stored = {row.number: row.id for row in connection.execute(wanted)}
     made = connection.scalar(select(_CASES.c.damages_made).where(_CASES.c.id == id)) or 0
@@ -146,7 +148,16 @@ def _values(connection: Connection, case: Case) -> dict[str, Any]:
         "owner_id": _owner(connection, str(case.owner)),
         "owner_words": str(case.owner_words),
         "finished": case.finished,
+        **row_values(case.visit),
     }
+
+
+def _add_parts(connection: Connection, id: int, case: Case) -> None:
+    whole = {"case_id": id}
+    insert_parts(connection, IntakeAnswer, whole, answer_rows(case.answers))
+    insert_flat(connection, WaitRecord, whole, case.waits)
+    insert_flat(connection, WoodReadingRecord, whole, case.wood_readings)
+    insert_flat(connection, ConfirmedRecord, whole, case.confirmed)
 
 
 def _issue(connection: Connection, number: str, uid: str) -> str:

@@ -9,6 +9,7 @@ from typing import Any
 import yaml
 
 from casebook.records.case import Case, Damage, FiguresUsed, FollowUp, Look
+from casebook.records.flat import file_values
 
 _Fields = dict[str, Any]
 _BASE: Any = getattr(yaml, "CSafeDumper", yaml.SafeDumper)
@@ -58,7 +59,11 @@ def _case(case: Case) -> _Fields:
         instrument=instrument,
         owner=case.owner,
         owner_words=case.owner_words,
+        **file_values(case.visit),
         answers=case.answers,
+        waits=_flat(case.waits),
+        wood_readings=_flat(case.wood_readings),
+        confirmed=_flat(case.confirmed),
         damages=_damages(case.damages),
     )
 
@@ -90,11 +95,11 @@ def _damage(damage: Damage, number: int) -> _Fields:
         reason=choice.reason if choice else "",
         advice=_json(choice.advice if choice else None),
         figures=[_figures(used) for used in damage.figures],
-        steps=[
-            _filled(text=step.text, done_on=step.done_on, by=step.by, hours=step.hours, note=step.note)
-            for step in damage.steps
-        ],
-        measured=[_filled(what=made.what, value=made.value, note=made.note) for made in damage.measured],
+        consents=_flat(damage.consents),
+        steps=_flat(damage.steps),
+        departures=_flat(damage.departures),
+        measured=_flat(damage.measured),
+        before_after=_flat(damage.before_after),
         done=damage.done,
         hours=damage.hours,
         repaired_on=damage.repaired_on,
@@ -113,13 +118,12 @@ def _figures(used: FiguresUsed) -> _Fields:
 
 
 def _followup(followup: FollowUp) -> _Fields:
-    return _filled(
-        looked=followup.looked,
-        held=followup.held,
-        cause=followup.cause,
-        by_phone=followup.by_phone,
-        note=followup.note,
-    )
+    values = file_values(followup)
+    return _filled(looked=values.pop("looked"), **values)
+
+
+def _flat(values: Iterable[Any]) -> list[_Fields]:
+    return [_filled(**file_values(value)) for value in values]
 
 
 def _json(value: Any) -> str:

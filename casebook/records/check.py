@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import fields, is_dataclass
 from datetime import date
 from typing import Any
 
-from casebook.records.case import HELD, Answer, Case
+from casebook.records.case import HELD, Answer, Case, FollowUp
+from casebook.records.flat import faults
+from casebook.records.workshop import OUTCOMES
 from casebook.safe_text import unsafe_character
 
 MAX_TEXT = 1_000_000
@@ -49,6 +51,8 @@ def check(case: Case) -> None:
         if uid and not UID.fullmatch(uid):
             raise BadCase(where, "must be 32 digits and letters a to f, or left out")
     check_answers(case.answers, "answers")
+    _check_flat("", (case.visit,))
+    _check_flat("waits", case.waits)
     numbers: set[int] = set()
     for at, damage in enumerate(case.damages, 1):
         where = f"damage {damage.number or at}"
@@ -62,17 +66,39 @@ def check(case: Case) -> None:
         if damage.choice is not None and not damage.choice.strategy.strip():
             raise BadCase(where, "chosen is empty")
         for followup in damage.followups:
-            if followup.held not in HELD:
-                raise BadCase(where, f"held is yes, no or not_known, not {followup.held!r}")
+            _check_followup(where, followup)
+        _check_flat(where, damage.consents)
         for look in damage.looks:
             check_answers(look.answers, where)
         for what, texts in (
             ("a step has no text", (step.text for step in damage.steps)),
             ("a measured size needs what and value", (t for m in damage.measured for t in (m.what, m.value))),
             ("figures name no worksheet", (used.worksheet for used in damage.figures)),
+            ("a departure needs what was planned", (one.planned for one in damage.departures)),
+            ("a reading before and after needs what", (one.what for one in damage.before_after)),
         ):
             if not all(texts):
                 raise BadCase(where, what)
+
+
+def _check_flat(where: str, values: Iterable[Any]) -> None:
+    for value in values:
+        for key, problem in faults(value):
+            raise BadCase(f"{where}: {key}" if where else key, problem)
+
+
+def _check_followup(where: str, followup: FollowUp) -> None:
+    if followup.held not in HELD:
+        raise BadCase(where, f"held is yes, no or not_known, not {followup.held!r}")
+    _check_flat(where, (followup,))
+    if followup.kind:
+        told = OUTCOMES[followup.kind]
+        # Of what came from outside one may not know whether the repair had held until then.
+        beside = ("not_known",) if followup.ends_observation and not followup.against else ()
+        if followup.held not in (told, *beside):
+            raise BadCase(where, f"{followup.kind} goes with held: {told}, not {followup.held}")
+    if (followup.what or followup.since) and not followup.against:
+        raise BadCase(where, "what let go, and since when, goes with kind: let_go only")
 
 
 def check_answers(answers: Any, where: str) -> None:
@@ -120,8 +146,8 @@ def _leaves(value: Any, where: str) -> Iterator[tuple[str, Any]]:
                 inner = getattr(value, field.name)
                 if field.name in ("advice", "result"):
                     _json(name, inner)
-                elif field.name == "hours" and not (inner is None or 0 <= inner <= MAX_HOURS):
-                    raise BadCase(f"{where}: hours", f"{inner} is no number of hours")
+                elif field.name in ("hours", "redo_hours") and not (inner is None or 0 <= inner <= MAX_HOURS):
+                    raise BadCase(f"{where}: {name}", f"{inner} is no number of hours")
                 else:
                     yield from _leaves(inner, f"{where}: {name}" if where else name)
     elif isinstance(value, tuple):

@@ -9,7 +9,16 @@ from sqlalchemy import Connection, delete, insert, select, update
 from sqlmodel import SQLModel
 
 from casebook.records.case import Answer, Answers, Choice, Damage, FiguresUsed, FollowUp, Look
-from casebook.records.rows import insert_parts, insert_row, json_text, perhaps_json, remove_parts, set_row
+from casebook.records.flat import row_values
+from casebook.records.rows import (
+    insert_flat,
+    insert_parts,
+    insert_row,
+    json_text,
+    perhaps_json,
+    remove_parts,
+    set_row,
+)
 from casebook.records.tables import (
     CaseRecord,
     DamageRecord,
@@ -21,8 +30,10 @@ from casebook.records.tables import (
     StepRecord,
     table,
 )
+from casebook.records.workshop_tables import BeforeAfterRecord, ConsentRecord, DepartureRecord
 
-_PARTS = (LookRecord, FiguresRecord, StepRecord, MeasuredRecord, FollowUpRecord)
+_WORK = (StepRecord, MeasuredRecord, DepartureRecord, BeforeAfterRecord)
+_PARTS = (LookRecord, FiguresRecord, FollowUpRecord, ConsentRecord, *_WORK)
 
 
 def add_damage(connection: Connection, case_id: int, damage: Damage) -> int:
@@ -106,24 +117,15 @@ def set_figures(connection: Connection, damage_id: int, figures: tuple[FiguresUs
 
 
 def set_work(connection: Connection, damage_id: int, damage: Damage) -> None:
-    """Keep the work as `damage` tells it: steps, sizes made, what was done, hours, day, what was learned."""
-    remove_parts(connection, {"damage_id": damage_id}, StepRecord, MeasuredRecord)
+    """Keep the work as `damage` tells it: steps, sizes, departures, readings, what was done and learned."""
+    remove_parts(connection, {"damage_id": damage_id}, *_WORK)
     set_row(connection, DamageRecord, damage_id, _work_values(damage))
     _add_work(connection, damage_id, damage)
 
 
 def add_followup(connection: Connection, damage_id: int, followup: FollowUp) -> None:
     """Insert a follow-up after those that are kept."""
-    insert_row(
-        connection,
-        FollowUpRecord,
-        damage_id=damage_id,
-        held=str(followup.held),
-        looked=followup.looked,
-        cause=str(followup.cause),
-        by_phone=followup.by_phone,
-        note=str(followup.note),
-    )
+    insert_row(connection, FollowUpRecord, damage_id=damage_id, **row_values(followup))
 
 
 def _add_parts(connection: Connection, damage_id: int, damage: Damage) -> None:
@@ -131,25 +133,17 @@ def _add_parts(connection: Connection, damage_id: int, damage: Damage) -> None:
         add_look(connection, damage_id, number, look)
     set_figures(connection, damage_id, damage.figures)
     _add_work(connection, damage_id, damage)
+    insert_flat(connection, ConsentRecord, {"damage_id": damage_id}, damage.consents)
     for followup in damage.followups:
         add_followup(connection, damage_id, followup)
 
 
 def _add_work(connection: Connection, damage_id: int, damage: Damage) -> None:
     whole = {"damage_id": damage_id}
-    steps = [
-        {
-            "text": str(step.text),
-            "done_on": step.done_on,
-            "by": str(step.by),
-            "hours": step.hours,
-            "note": str(step.note),
-        }
-        for step in damage.steps
-    ]
-    insert_parts(connection, StepRecord, whole, steps)
-    sizes = [{"what": str(m.what), "value": str(m.value), "note": str(m.note)} for m in damage.measured]
-    insert_parts(connection, MeasuredRecord, whole, sizes)
+    insert_flat(connection, StepRecord, whole, damage.steps)
+    insert_flat(connection, MeasuredRecord, whole, damage.measured)
+    insert_flat(connection, DepartureRecord, whole, damage.departures)
+    insert_flat(connection, BeforeAfterRecord, whole, damage.before_after)
 
 
 def _values(damage: Damage) -> dict[str, Any]:

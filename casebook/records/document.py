@@ -35,7 +35,14 @@ def document(case: Case) -> Document:
     thing = case.instrument
     short = re.sub(r"(?<!\d)0+(?=\d)", "", case.number)
     head = [case.number, short, case.title, thing.kind, thing.description, *(d.place for d in case.damages)]
-    body = [thing.materials, thing.marks, case.owner_words, *(t for d in case.damages for t in _told(d))]
+    visit = case.visit
+    body = [
+        *(thing.materials, thing.marks, case.owner_words),
+        *(visit.comes_back_from, visit.needed_for, visit.came_in_with, visit.loaned_out),
+        *(wait.note for wait in case.waits),
+        *(text for reading in case.wood_readings for text in (reading.part, reading.note)),
+        *(text for damage in case.damages for text in _told(damage)),
+    ]
     codes = [*_answered(case.answers), *(c for d in case.damages for c in _codes(d))]
     return _document(head, body, codes)
 
@@ -66,9 +73,15 @@ def _told(damage: Damage) -> Iterator[str]:
         yield from (step.text, step.note)
     for made in damage.measured:
         yield from (made.what, made.value, made.note)
+    for departure in damage.departures:
+        yield from (departure.planned, departure.did, departure.why)
+    for read in damage.before_after:
+        yield from (read.what, read.note)
+    for consent in damage.consents:
+        yield from (consent.to_what, consent.note)
     yield damage.done
     for followup in damage.followups:
-        yield from (followup.cause, followup.note)
+        yield from (followup.kind, followup.what, followup.cause, followup.note)
     yield damage.learned
 
 

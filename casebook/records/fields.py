@@ -5,12 +5,14 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Callable, Iterable
+from dataclasses import MISSING, fields
 from datetime import date
 from difflib import get_close_matches
 from typing import Any, NoReturn
 
 from casebook.records.case import Answers
 from casebook.records.check import MAX_HOURS
+from casebook.records.flat import faults, key_of
 from casebook.strict_yaml import BrokenFile, Mapping, Sequence, Text, line_of
 
 Fields = dict[Any, Any]
@@ -81,14 +83,14 @@ class FieldReader:
         except ValueError:
             raise BrokenFile(self.file, line_of(typed), problem) from None
 
-    def hours(self, node: Fields) -> float | None:
+    def hours(self, node: Fields, key: str = "hours") -> float | None:
         """Take a number of hours, at most `MAX_HOURS`."""
-        typed = self.text(node, "hours")
+        typed = self.text(node, key)
         if not typed:
             return None
         value = float(typed.replace(",", ".")) if _HOURS.fullmatch(typed) else MAX_HOURS + 1
         if value > MAX_HOURS:
-            self.refuse(typed, f"hours: {typed!s} is no number of hours: write 1.5")
+            self.refuse(typed, f"{key}: {typed!s} is no number of hours: write 1.5")
         return value
 
     def flag(self, node: Fields, key: str) -> bool:
@@ -120,6 +122,36 @@ class FieldReader:
                 self.file, line_of(value), "answers must be a mapping of question ids to answers"
             )
         return {question: answer for question, answer in value.items() if not is_null(answer)}
+
+    def texts(self, node: Fields, key: str) -> tuple[str, ...]:
+        """Take a list of texts."""
+        entries = self.sequence(node.get(key), key)
+        for entry in entries:
+            if not isinstance(entry, Text):
+                self.refuse(entry, f"{key} must be a list of texts")
+        return tuple(entries)
+
+    def flat(self, kind: type[Any], node: Any, what: str, known: Iterable[str]) -> Any:
+        """Take a flat value out of a mapping; what is left out stays as the value has it of itself."""
+        mapping = self.mapping(node, what, known)
+        taking: dict[str, Callable[[Fields, str], Any]] = {
+            "date | None": self.day,
+            "float | None": self.hours,
+            "bool": self.flag,
+            "int": self.count,
+            "tuple[str, ...]": self.texts,
+        }
+        given = [part for part in fields(kind) if key_of(part) in mapping]
+        needed = [part for part in fields(kind) if part.default is MISSING]
+        for part in needed:
+            if part not in given or is_null(mapping[key_of(part)]):
+                self.refuse(mapping, f"{what} needs the key {key_of(part)}")
+        value = kind(
+            **{part.name: taking.get(str(part.type), self.text)(mapping, key_of(part)) for part in given}
+        )
+        for key, problem in faults(value):
+            self.refuse(mapping.get(key, mapping), f"{key}: {problem}")
+        return value
 
     def count(self, node: Fields, key: str) -> int:
         """Take a whole number from 1 up; left out, it is 0."""

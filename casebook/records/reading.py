@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from sqlalchemy import Connection, Row, select
@@ -23,6 +23,7 @@ from casebook.records.case import (
     Measured,
     StepDone,
 )
+from casebook.records.flat import from_row
 from casebook.records.tables import (
     CaseRecord,
     DamageRecord,
@@ -37,7 +38,38 @@ from casebook.records.tables import (
     StepRecord,
     table,
 )
+from casebook.records.workshop import (
+    BeforeAfter,
+    Confirmed,
+    Consent,
+    Departure,
+    Visit,
+    Wait,
+    WoodReading,
+)
+from casebook.records.workshop_tables import (
+    BeforeAfterRecord,
+    ConfirmedRecord,
+    ConsentRecord,
+    DepartureRecord,
+    WaitRecord,
+    WoodReadingRecord,
+)
 
+# Field of a case or damage that holds flat values -> their table and kind.
+_OF_CASE: dict[str, tuple[type[SQLModel], type]] = {
+    "waits": (WaitRecord, Wait),
+    "wood_readings": (WoodReadingRecord, WoodReading),
+    "confirmed": (ConfirmedRecord, Confirmed),
+}
+_OF_DAMAGE: dict[str, tuple[type[SQLModel], type]] = {
+    "steps": (StepRecord, StepDone),
+    "measured": (MeasuredRecord, Measured),
+    "followups": (FollowUpRecord, FollowUp),
+    "consents": (ConsentRecord, Consent),
+    "departures": (DepartureRecord, Departure),
+    "before_after": (BeforeAfterRecord, BeforeAfter),
+}
 _CASES, _INSTRUMENTS, _OWNERS = table(CaseRecord), table(InstrumentRecord), table(OwnerRecord)
 _Rows = dict[int, list[Row[Any]]]
 
@@ -82,6 +114,7 @@ def _load(connection: Connection, ids: Sequence[int]) -> Iterator[Case]:
     rows = {row.id: row for row in connection.execute(wanted)}
     intake = _by(connection, IntakeAnswer, "case_id", ids)
     damages = _damages(connection, ids)
+    flat = _flat(connection, _OF_CASE, "case_id", ids)
     for id in ids:
         row = rows.get(id)
         if row is None:
@@ -104,6 +137,8 @@ def _load(connection: Connection, ids: Sequence[int]) -> Iterator[Case]:
             damages=tuple(damages[id]),
             uid=row.uid,
             version=row.version,
+            visit=from_row(Visit, row),
+            **flat[id],
         )
 
 
@@ -111,14 +146,8 @@ def _damages(connection: Connection, case_ids: Sequence[int]) -> dict[int, list[
     rows = _by(connection, DamageRecord, "case_id", case_ids, order="number")
     ids = [row.id for some in rows.values() for row in some]
     looks = _looks(connection, ids)
-    parts: dict[type, _Rows] = {
-        model: _by(connection, model, "damage_id", ids)
-        for model in (FiguresRecord, StepRecord, MeasuredRecord, FollowUpRecord)
-    }
-
-    def each(model: type, id: int, make: Callable[[Any], Any]) -> tuple[Any, ...]:
-        return tuple(make(row) for row in parts[model][id])
-
+    figures = _by(connection, FiguresRecord, "damage_id", ids)
+    flat = _flat(connection, _OF_DAMAGE, "damage_id", ids)
     made: dict[int, list[Damage]] = defaultdict(list)
     for case_id, some in rows.items():
         made[case_id] = [
@@ -129,19 +158,27 @@ def _damages(connection: Connection, case_ids: Sequence[int]) -> dict[int, list[
                 story=row.story,
                 looks=tuple(looks[row.id]),
                 choice=_choice(row),
-                figures=each(FiguresRecord, row.id, _figures),
-                steps=each(StepRecord, row.id, lambda s: StepDone(s.text, s.done_on, s.by, s.hours, s.note)),
-                measured=each(MeasuredRecord, row.id, lambda m: Measured(m.what, m.value, m.note)),
+                figures=tuple(_figures(used) for used in figures[row.id]),
                 done=row.done,
                 hours=row.hours,
                 repaired_on=row.repaired_on,
-                followups=each(
-                    FollowUpRecord, row.id, lambda f: FollowUp(f.held, f.looked, f.cause, f.by_phone, f.note)
-                ),
                 learned=row.learned,
+                **flat[row.id],
             )
             for row in some
         ]
+    return made
+
+
+def _flat(
+    connection: Connection, kinds: dict[str, tuple[type[SQLModel], type]], key: str, ids: Sequence[int]
+) -> dict[int, dict[str, tuple[Any, ...]]]:
+    """Give the flat values that hang on each of some rows, by field."""
+    made: dict[int, dict[str, tuple[Any, ...]]] = defaultdict(dict)
+    for field, (model, kind) in kinds.items():
+        rows = _by(connection, model, key, ids)
+        for id in ids:
+            made[id][field] = tuple(from_row(kind, row) for row in rows[id])
     return made
 
 

@@ -9,6 +9,7 @@ from typing import Any
 from sqlalchemy import Connection, delete, insert, update
 from sqlmodel import SQLModel
 
+from casebook.records.flat import row_values
 from casebook.records.tables import table
 
 
@@ -25,6 +26,13 @@ def insert_parts(
     """Insert rows that are part of the row named by `whole` (its column and id)."""
     if rows:
         connection.execute(insert(table(model)), [{**whole, **row} for row in rows])
+
+
+def insert_flat(
+    connection: Connection, model: type[SQLModel], whole: Mapping[str, int], values: Sequence[Any]
+) -> None:
+    """Insert flat values that are part of the row named by `whole`."""
+    insert_parts(connection, model, whole, [row_values(value) for value in values])
 
 
 def set_row(connection: Connection, model: type[SQLModel], id: int, values: Mapping[str, Any]) -> None:

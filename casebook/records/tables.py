@@ -54,7 +54,7 @@ def _now() -> datetime:
     return datetime.now(UTC)
 
 
-def _part_of(table: str, *, index: bool = True, primary_key: bool = False) -> Any:
+def part_of(table: str, *, index: bool = True, primary_key: bool = False) -> Any:
     """Make the column naming the row this one is part of, with which it goes.
 
     It needs no index of its own where a unique constraint or the primary key begins with it.
@@ -64,11 +64,16 @@ def _part_of(table: str, *, index: bool = True, primary_key: bool = False) -> An
     )
 
 
-class _Row(SQLModel, registry=_registry):
-    pass
+def added_text() -> Any:
+    """Make a text column that a later revision added: rows from before it hold the empty text."""
+    return Field(default="", sa_column_kwargs={"server_default": ""})
 
 
-class OwnerRecord(_Row, table=True):
+class Row(SQLModel, registry=_registry):
+    """A row of a table of the book."""
+
+
+class OwnerRecord(Row, table=True):
     """An owner: a reference, apart from the cases."""
 
     __tablename__ = "owners"
@@ -77,7 +82,7 @@ class OwnerRecord(_Row, table=True):
     reference: str = Field(unique=True)
 
 
-class InstrumentRecord(_Row, table=True):
+class InstrumentRecord(Row, table=True):
     """An instrument, known across visits."""
 
     __tablename__ = "instruments"
@@ -89,7 +94,7 @@ class InstrumentRecord(_Row, table=True):
     marks: str = ""
 
 
-class IssuedNumber(_Row, table=True):
+class IssuedNumber(Row, table=True):
     """A case number that has been given; it stays when its case is gone. `key` is the number casefolded."""
 
     __tablename__ = "issued_numbers"
@@ -97,7 +102,7 @@ class IssuedNumber(_Row, table=True):
     uid: str
 
 
-class Counter(_Row, table=True):
+class Counter(Row, table=True):
     """The last number counted under a name."""
 
     __tablename__ = "counters"
@@ -106,8 +111,11 @@ class Counter(_Row, table=True):
     value: int = 0
 
 
-class CaseRecord(_Row, table=True):
-    """One case; `damages_made` is the highest damage number ever given in it."""
+class CaseRecord(Row, table=True):
+    """One case; `damages_made` is the highest damage number ever given in it.
+
+    From `comes_back_from` on the columns are the fields of `workshop.Visit`.
+    """
 
     __tablename__ = "cases"
     __table_args__ = (
@@ -131,20 +139,34 @@ class CaseRecord(_Row, table=True):
     version: int = 1
     added_at: datetime = Field(default_factory=_now, sa_type=UtcInstant)
     changed_at: datetime = Field(default_factory=_now, sa_type=UtcInstant)
+    comes_back_from: str = added_text()
+    pays: str = added_text()
+    needed_by: date | None = None
+    needed_for: str = added_text()
+    came_in_with: str = added_text()
+    loaned_out: str = added_text()
+    loaned_since: date | None = None
+    loaned_until: date | None = None
+    ready_on: date | None = None
+    told_on: date | None = None
+    collected_on: date | None = None
+    paid: str = added_text()
+    paid_how: str = added_text()
+    paid_on: date | None = None
 
 
-class IntakeAnswer(_Row, table=True):
+class IntakeAnswer(Row, table=True):
     """An answer about the instrument as a whole; `value` is the JSON text of what was typed."""
 
     __tablename__ = "intake_answers"
     __table_args__ = (UniqueConstraint("case_id", "question"),)
     id: int | None = Field(default=None, primary_key=True)
-    case_id: int = _part_of("cases", index=False)
+    case_id: int = part_of("cases", index=False)
     question: str
     value: str
 
 
-class DamageRecord(_Row, table=True):
+class DamageRecord(Row, table=True):
     """One damage with what was decided, done and learned; `advice` is JSON text."""
 
     __tablename__ = "damages"
@@ -156,7 +178,7 @@ class DamageRecord(_Row, table=True):
         CheckConstraint("chosen <> ''", "chosen_names_one"),
     )
     id: int | None = Field(default=None, primary_key=True)
-    case_id: int = _part_of("cases", index=False)
+    case_id: int = part_of("cases", index=False)
     number: int
     family: str = Field(index=True)
     place: str = ""
@@ -171,7 +193,7 @@ class DamageRecord(_Row, table=True):
     learned: str = ""
 
 
-class LookRecord(_Row, table=True):
+class LookRecord(Row, table=True):
     """One look at a damage."""
 
     __tablename__ = "looks"
@@ -180,42 +202,42 @@ class LookRecord(_Row, table=True):
         CheckConstraint("number >= 1", "number_counts"),
     )
     id: int | None = Field(default=None, primary_key=True)
-    damage_id: int = _part_of("damages", index=False)
+    damage_id: int = part_of("damages", index=False)
     number: int
     taken: date | None = None
     ended_by: str = ""
     note: str = ""
 
 
-class LookAnswer(_Row, table=True):
+class LookAnswer(Row, table=True):
     """One answer of a look; `value` is the JSON text of what was typed."""
 
     __tablename__ = "answers"
     __table_args__ = (UniqueConstraint("look_id", "question"),)
     id: int | None = Field(default=None, primary_key=True)
-    look_id: int = _part_of("looks", index=False)
+    look_id: int = part_of("looks", index=False)
     question: str
     value: str
 
 
-class FiguresRecord(_Row, table=True):
+class FiguresRecord(Row, table=True):
     """A worksheet as used; `inputs` and `result` are JSON text."""
 
     __tablename__ = "figures_used"
     id: int | None = Field(default=None, primary_key=True)
-    damage_id: int = _part_of("damages")
+    damage_id: int = part_of("damages")
     worksheet: str
     inputs: str = "{}"
     result: str | None = None
 
 
-class StepRecord(_Row, table=True):
+class StepRecord(Row, table=True):
     """A step of the work."""
 
     __tablename__ = "steps_done"
     __table_args__ = (CheckConstraint("hours >= 0", "hours_not_negative"),)
     id: int | None = Field(default=None, primary_key=True)
-    damage_id: int = _part_of("damages")
+    damage_id: int = part_of("damages")
     text: str
     done_on: date | None = None
     by: str = ""
@@ -223,32 +245,36 @@ class StepRecord(_Row, table=True):
     note: str = ""
 
 
-class MeasuredRecord(_Row, table=True):
+class MeasuredRecord(Row, table=True):
     """A size as made, as typed."""
 
     __tablename__ = "sizes_made"
     id: int | None = Field(default=None, primary_key=True)
-    damage_id: int = _part_of("damages")
+    damage_id: int = part_of("damages")
     what: str
     value: str
     note: str = ""
 
 
-class FollowUpRecord(_Row, table=True):
+class FollowUpRecord(Row, table=True):
     """A repair looked at again."""
 
     __tablename__ = "follow_ups"
     __table_args__ = (CheckConstraint(f"held IN {HELD}", "held_is_known"),)
     id: int | None = Field(default=None, primary_key=True)
-    damage_id: int = _part_of("damages")
+    damage_id: int = part_of("damages")
     held: str
     looked: date | None = None
     cause: str = ""
     by_phone: bool = False
     note: str = ""
+    kind: str = added_text()
+    what: str = added_text()
+    since: date | None = None
+    redo_hours: float | None = None
 
 
-class PackRecord(_Row, table=True):
+class PackRecord(Row, table=True):
     """A rule pack as it was, by the digest of its text."""
 
     __tablename__ = "packs"
@@ -258,11 +284,11 @@ class PackRecord(_Row, table=True):
     text: str
 
 
-class SearchText(_Row, table=True):
+class SearchText(Row, table=True):
     """What a case is found by, made from the case in the case's own transaction."""
 
     __tablename__ = "search_texts"
-    case_id: int = _part_of("cases", index=False, primary_key=True)
+    case_id: int = part_of("cases", index=False, primary_key=True)
     head: str = ""
     body: str = ""
     codes: str = ""

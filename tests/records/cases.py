@@ -19,6 +19,20 @@ from casebook.records.case import (
     Measured,
     StepDone,
 )
+from casebook.records.workshop import (
+    LET_GO,
+    OUTCOMES,
+    PAYERS,
+    SAID,
+    WAITS_FOR,
+    BeforeAfter,
+    Confirmed,
+    Consent,
+    Departure,
+    Visit,
+    Wait,
+    WoodReading,
+)
 from casebook.safe_text import unsafe_character
 
 PICCOLO = Case(
@@ -55,12 +69,49 @@ PICCOLO = Case(
             repaired_on=date(2025, 11, 6),
             followups=(
                 FollowUp("yes", date(2026, 2, 1), by_phone=True),
-                FollowUp("no", date(2026, 6, 9), "glue", note="turned under the thumb"),
+                FollowUp(
+                    "no",
+                    date(2026, 6, 9),
+                    "glue",
+                    note="turned under the thumb",
+                    kind="let_go",
+                    what="glue",
+                    since=date(2026, 5, 1),
+                    redo_hours=0.75,
+                ),
             ),
             learned="Groove the bushing deeper.",
+            consents=(
+                Consent("later", date(2025, 11, 3), "the bandmaster", "at the counter"),
+                Consent(
+                    "yes",
+                    date(2025, 11, 4),
+                    "the bandmaster",
+                    "by telephone",
+                    "80 pounds",
+                    "post_hidden_bushing",
+                    "insurer",
+                ),
+            ),
+            departures=(Departure("glue gap 0.05 mm", "0.08 mm", "the cutter ran wide"),),
+            before_after=(BeforeAfter("spring force", "0.35 N", "0.30 N", "at the touch"),),
         ),
         Damage(family="pads_and_seats", number=2, place="low D", story="Pad torn."),
     ),
+    visit=Visit(
+        comes_back_from="B-0101",
+        pays="owner",
+        needed_by=date(2025, 11, 8),
+        needed_for="the band plays",
+        came_in_with="wooden box, one loose pad",
+        loaned_out="the metal piccolo",
+        loaned_since=date(2025, 11, 3),
+        paid="62,50",
+        paid_how="cash",
+    ),
+    waits=(Wait("glue", date(2025, 11, 5), date(2025, 11, 6), "14:30", damage=1, note="epoxy"),),
+    wood_readings=(WoodReading(date(2025, 11, 3), "body", "61.2 g", "48", ("15.2 mm", "15.3 mm")),),
+    confirmed=(Confirmed("caution_heat_near_wood", date(2025, 11, 4), "hk"),),
 )
 
 _characters = st.characters(exclude_categories=["Cs"]).filter(lambda c: unsafe_character(c) is None)
@@ -86,6 +137,43 @@ _answers = st.recursive(
     texts, lambda inner: st.lists(inner, max_size=3) | st.dictionaries(texts, inner, max_size=3), max_leaves=5
 )
 answers = st.dictionaries(ids, _answers, max_size=3)
+amounts = st.just("") | st.decimals(0, 10**9, places=2, allow_nan=False).map(str)
+_held = st.sampled_from([(held, "") for held in HELD] + [(held, kind) for kind, held in OUTCOMES.items()])
+
+
+@st.composite
+def _followups(draw: st.DrawFn) -> FollowUp:
+    held, kind = draw(_held)
+    let_go = held == "no"
+    return FollowUp(
+        held,  # type: ignore[arg-type]
+        draw(days),
+        draw(texts),
+        draw(st.booleans()),
+        draw(texts),
+        kind,
+        draw(st.sampled_from(["", *LET_GO])) if let_go else "",
+        draw(days) if let_go else None,
+        draw(hours),
+    )
+
+
+_payers = st.sampled_from(["", *PAYERS])
+_visits = st.builds(
+    Visit, texts, _payers, days, texts, texts, texts, days, days, days, days, days, amounts, texts, days
+)
+_waits = st.builds(
+    Wait,
+    st.sampled_from(WAITS_FOR),
+    days,
+    days,
+    st.just("") | st.times().map(lambda at: at.strftime("%H:%M")),
+    days,
+    st.integers(0, 99),
+    texts,
+)
+_readings = st.builds(WoodReading, days, texts, texts, texts, st.lists(texts, max_size=3).map(tuple), texts)
+_consents = st.builds(Consent, st.sampled_from(SAID), days, texts, texts, amounts, texts, _payers, texts)
 damages = st.builds(
     Damage,
     family=ids,
@@ -101,10 +189,11 @@ damages = st.builds(
     done=texts,
     hours=hours,
     repaired_on=days,
-    followups=st.lists(
-        st.builds(FollowUp, st.sampled_from(HELD), days, texts, st.booleans(), texts), max_size=2
-    ).map(tuple),
+    followups=st.lists(_followups(), max_size=2).map(tuple),
     learned=texts,
+    consents=st.lists(_consents, max_size=2).map(tuple),
+    departures=st.lists(st.builds(Departure, words, texts, texts), max_size=1).map(tuple),
+    before_after=st.lists(st.builds(BeforeAfter, words, texts, texts, texts), max_size=1).map(tuple),
 )
 
 
@@ -128,6 +217,10 @@ cases = st.builds(
         answers=answers,
         finished=st.booleans(),
         damages=st.lists(damages, max_size=2).map(tuple),
+        visit=_visits,
+        waits=st.lists(_waits, max_size=1).map(tuple),
+        wood_readings=st.lists(_readings, max_size=1).map(tuple),
+        confirmed=st.lists(st.builds(Confirmed, ids, days, texts), max_size=1).map(tuple),
     ),
     st.lists(st.integers(1, 3), min_size=2, max_size=2),
 )

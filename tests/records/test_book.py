@@ -18,6 +18,7 @@ from casebook.records.case import (
     Damage,
     FiguresUsed,
     FollowUp,
+    Instrument,
     Look,
     Measured,
     StepDone,
@@ -25,6 +26,7 @@ from casebook.records.case import (
 from casebook.records.case_file import read
 from casebook.records.check import BadCase
 from casebook.records.errors import ChangedElsewhere, NoSuchCase, NumberTaken
+from casebook.records.workshop import Visit
 from casebook.safe_text import unsafe_character
 from tests.records.cases import PICCOLO, cases, texts
 
@@ -205,6 +207,26 @@ def test_the_list_has_the_latest_first_and_tells_open_from_finished(book: Book) 
     [row] = book.cases(finished=True)
     assert (row.number, row.instrument, row.state) == ("A-1", "piccolo, conical, B♭ band size", "finished")
     assert (book.count(), book.count(finished=True)) == (4, 1)
+
+
+def test_the_visits_of_one_instrument_are_given_in_order(book: Book) -> None:
+    thing = Instrument("flute", uid="ab" * 16)
+    for title, day in (("third", None), ("second", date(2026, 5, 1)), ("first", date(2025, 5, 1))):
+        book.add(Case(title=title, taken_in=day, instrument=thing))
+    book.add(Case(title="another"))
+    assert [case.title for case in book.visits(thing.uid)] == ["first", "second", "third"]
+    assert book.visits("00" * 16) == []
+
+
+def test_a_change_is_made_whole_or_not_at_all(book: Book) -> None:
+    """Nobody's edit comes in between, and what cannot be kept leaves the case as it was."""
+    stored = book.add(PICCOLO)
+    with pytest.raises(BadCase, match="no amount"):
+        book.change(stored.number, lambda case: replace(case, visit=Visit(paid="much")))
+    assert book.case(stored.number) == stored
+    changed = book.change(stored.number, lambda case: replace(case, waits=(), number="X-1", uid="0" * 32))
+    assert changed == replace(stored, waits=())
+    assert book.case(stored.number) == changed
 
 
 def test_cases_are_given_by_family(book: Book) -> None:

@@ -16,6 +16,7 @@ FILE = """cases:
   - number: "B-0142"
     title: Low E post torn out
     taken_in: 2026-03-02
+    finished: no
     instrument: {kind: clarinet, description: "B flat, modern"}
     answers: {owner_aim: play_daily}
     damages:
@@ -62,10 +63,10 @@ def test_texts_know_the_line_they_stand_on() -> None:
     damage = read(FILE, "book.yaml")[0].damages[0]
     answer = damage.looks[0].answers["post_shank"]
     assert isinstance(answer, Text)
-    assert answer.line == 10
+    assert answer.line == 11
     assert damage.choice is not None
     assert isinstance(damage.choice.strategy, Text)
-    assert damage.choice.strategy.line == 11
+    assert damage.choice.strategy.line == 12
 
 
 def test_damages_without_a_number_count_on_from_the_highest() -> None:
@@ -76,28 +77,43 @@ def test_damages_without_a_number_count_on_from_the_highest() -> None:
 @pytest.mark.parametrize(
     ("old", "new", "says"),
     [
-        ("damages:", "damagse:", "book.yaml, line 7: unknown key damagse in a case; did you mean damages?"),
-        ("place:", "colour:", "line 9: unknown key colour in a damage; known are: number, family, place"),
+        ("damages:", "damagse:", "book.yaml, line 8: unknown key damagse in a case; did you mean damages?"),
+        ("place:", "colour:", "line 10: unknown key colour in a damage; known are: number, family, place"),
         ("2026-03-02", "2026-13-02", "line 4: taken_in: 2026-13-02 is no date: write it as 2026-03-09"),
         ("2026-03-02", "02.03.2026", "line 4: taken_in: 02.03.2026 is no date"),
-        ("held: yes", "held: surely", "line 14: held: surely: write one of yes, no, not_known"),
-        ("held: yes, ", "", "line 14: a follow-up needs the key held"),
+        ("held: yes", "held: surely", "line 15: held: surely: write one of yes, no, not_known"),
+        ("held: yes, ", "", "line 15: a follow-up needs the key held"),
+        ("held: yes", "kind: fell_off", "line 15: kind: 'fell_off': write one of holding, let_go"),
+        ("held: yes", "held: no, kind: holding", "damage 1: holding goes with held: yes, not no"),
+        ("held: yes", "held: yes, what: glue", "what let go, and since when, goes with kind: let_go only"),
+        ("held: yes", "held: no, what: bad luck", "line 15: what: 'bad luck': write one of glue, wood"),
+        ("held: yes", "held: no, redo_hours: -1", "line 15: redo_hours: -1 is no number of hours"),
+        ("hours: 2,5", "consents: [{said: perhaps}]", "line 13: said: 'perhaps': write one of yes, no, later"),
+        ("hours: 2,5", "consents: [{who: her}]", "line 13: a consent needs the key said"),
+        ("hours: 2,5", "consents: [{said: yes, up_to: -80}]", "line 13: up_to: '-80' is less than nothing"),
+        ("hours: 2,5", "departures: [{why: x}]", "line 13: a departure needs the key planned"),
+        ("finished: no", "pays: nobody", "line 5: pays: 'nobody': write one of owner, insurer"),
+        ("finished: no", "paid: much", "line 5: paid: 'much' is no amount: type one number"),
+        ("finished: no", "waits: [{for: luck}]", "line 5: for: 'luck': write one of owner, part, wood"),
+        ("finished: no", "waits: [{for: glue, at: noon}]", "line 5: at: 'noon' is no time of day"),
+        ("finished: no", "wood_readings: [{widths: 5 mm}]", "line 5: widths must be a list"),
+        ("finished: no", "needed_by: soon", "line 5: needed_by: soon is no date"),
         ("Low E post torn out", "[a]", "line 3: title must be text"),
         ('"B-0142"', '"B 0142"', "line 2: number: 'B 0142' is no case number"),
-        ("hours: 2,5", "hours: two", "line 12: hours: two is no number of hours: write 1.5"),
-        ("hours: 2,5", "hours: -1", "line 12: hours: -1 is no number of hours"),
-        ("hours: 2,5", "hours: 1e999", "line 12: hours: 1e999 is no number of hours"),
-        ("chosen: post_hidden_bushing", "reason: because", "line 11: reason without chosen"),
-        ("family: posts", "number: 1", "line 8: a damage needs the key family"),
-        ("hours: 2,5", "looks: [{note: x}]", "line 12: give either answers or looks, not both"),
-        ("hours: 2,5", "followups: [{held: no}]", "line 12: give either outcome or followups, not both"),
-        ("hours: 2,5", "advice: '{\"a\": NaN}'", "line 12: advice holds no JSON"),
-        ("hours: 2,5", "advice: '{'", "line 12: advice is not readable as JSON"),
-        ("hours: 2,5", "number: 0", "line 12: number: 0 is no number from 1 up"),
-        ("hours: 2,5", "steps: 7", "line 12: steps must be a list"),
-        ("hours: 2,5", "steps: [{by: hk}]", "line 12: a step needs the key text"),
-        ("hours: 2,5", "story: \"\\e[31m\"", "line 12: control character U+001B is not allowed"),
-        ("{owner_aim: play_daily}", "[owner_aim]", "line 6: answers must be a mapping"),
+        ("hours: 2,5", "hours: two", "line 13: hours: two is no number of hours: write 1.5"),
+        ("hours: 2,5", "hours: -1", "line 13: hours: -1 is no number of hours"),
+        ("hours: 2,5", "hours: 1e999", "line 13: hours: 1e999 is no number of hours"),
+        ("chosen: post_hidden_bushing", "reason: because", "line 12: reason without chosen"),
+        ("family: posts", "number: 1", "line 9: a damage needs the key family"),
+        ("hours: 2,5", "looks: [{note: x}]", "line 13: give either answers or looks, not both"),
+        ("hours: 2,5", "followups: [{held: no}]", "line 13: give either outcome or followups, not both"),
+        ("hours: 2,5", "advice: '{\"a\": NaN}'", "line 13: advice holds no JSON"),
+        ("hours: 2,5", "advice: '{'", "line 13: advice is not readable as JSON"),
+        ("hours: 2,5", "number: 0", "line 13: number: 0 is no number from 1 up"),
+        ("hours: 2,5", "steps: 7", "line 13: steps must be a list"),
+        ("hours: 2,5", "steps: [{by: hk}]", "line 13: a step needs the key text"),
+        ("hours: 2,5", "story: \"\\e[31m\"", "line 13: control character U+001B is not allowed"),
+        ("{owner_aim: play_daily}", "[owner_aim]", "line 7: answers must be a mapping"),
         ("cases:", "case:", "line 1: unknown key case in the file; did you mean cases?"),
     ],
 )  # fmt: skip

@@ -8,6 +8,8 @@ import sqlite3
 import stat
 import subprocess
 import sys
+from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -15,17 +17,20 @@ import pytest
 from alembic import command
 from alembic.config import Config
 from alembic.script import ScriptDirectory
-from sqlalchemy import create_engine
+from sqlalchemy import Engine, create_engine, inspect
 from sqlalchemy.pool import StaticPool
 
+from casebook.recall.find import find
 from casebook.records import upgrade
 from casebook.records.book import Book
-from casebook.records.case import Case, Damage
+from casebook.records.case import Case, Damage, FollowUp
 from casebook.records.errors import StorageError
 from casebook.records.place import default_place, shown
 from casebook.records.tables import METADATA
+from casebook.records.workshop import Visit, Wait
 from tests.records.cases import PICCOLO
 
+FIXTURES = Path(__file__).parent / "fixtures"
 MIGRATIONS = Path(upgrade.__file__).parent / "migrations"
 
 
@@ -37,14 +42,23 @@ def _refusal(place: str | Path, **options: Any) -> str:
     return told
 
 
-def _schema(connection: sqlite3.Connection) -> set[tuple[str, str]]:
-    """The tables and indexes of the models, each with its parts in any order."""
-    rows = connection.execute(
-        "SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL AND type <> 'trigger'"
-    )
-    ours = {name: sql for name, sql in rows if not name.startswith(("search_index", "sqlite_", "alembic_"))}
+def _schema(engine: Engine) -> set[tuple[str, str, str]]:
+    """Every part of every table of ours, as the database itself tells of it, in any order."""
+    told = inspect(engine)
+    parts: dict[str, Callable[[str], Any]] = {
+        "column": told.get_columns,
+        "key": lambda name: [told.get_pk_constraint(name)],
+        "foreign key": told.get_foreign_keys,
+        "unique": told.get_unique_constraints,
+        "check": told.get_check_constraints,
+        "index": told.get_indexes,
+    }
+    ours = [name for name in told.get_table_names() if not name.startswith(("search_index", "alembic_"))]
     return {
-        (name, "".join(sorted(part.strip(" ,") for part in sql.split("\n")))) for name, sql in ours.items()
+        (name, kind, str(sorted((key, str(value)) for key, value in part.items())))
+        for name in ours
+        for kind, read in parts.items()
+        for part in read(name)
     }
 
 
@@ -60,12 +74,12 @@ def test_a_new_book_can_be_read_by_its_owner_only(tmp_path: Path) -> None:
 def test_what_the_migrations_make_is_what_the_models_say(file: Path) -> None:
     """Tables, columns, constraints with their names, and indexes, from the database's own record of them."""
     Book.open(file).close()
-    engine = create_engine("sqlite://", poolclass=StaticPool)
-    METADATA.create_all(engine)
-    with engine.connect() as connection, sqlite3.connect(file) as made:
-        inner = connection.connection.driver_connection
-        assert isinstance(inner, sqlite3.Connection)
-        assert _schema(made) == _schema(inner)
+    wanted = create_engine("sqlite://", poolclass=StaticPool)
+    METADATA.create_all(wanted)
+    made = create_engine(f"sqlite:///{file}")
+    assert _schema(made) == _schema(wanted)
+    assert len(_schema(wanted)) > 150
+    made.dispose()
 
 
 def test_alembic_finds_nothing_left_to_migrate(book: Book) -> None:
@@ -172,13 +186,13 @@ _NEXT = """
 import sqlalchemy as sa
 from alembic import op
 
-revision = "0002"
-down_revision = "0001"
+revision = "0003"
+down_revision = "0002"
 
 
 def upgrade():
     with op.batch_alter_table("cases", recreate="always") as batch:
-        batch.add_column(sa.Column("needed_by", sa.Date, nullable=True))
+        batch.add_column(sa.Column("shelf", sa.Date, nullable=True))
     {more}
 """
 
@@ -186,9 +200,9 @@ def upgrade():
 def _next_revision(folder: Path, monkeypatch: pytest.MonkeyPatch, more: str = "pass") -> None:
     scripts = folder / "migrations"
     shutil.copytree(MIGRATIONS, scripts)
-    (scripts / "versions" / "r0002_next.py").write_text(_NEXT.format(more=more), encoding="utf-8")
+    (scripts / "versions" / "r0003_next.py").write_text(_NEXT.format(more=more), encoding="utf-8")
     monkeypatch.setattr(upgrade, "SCRIPTS", str(scripts))
-    monkeypatch.setattr(upgrade, "revisions", lambda: ["0001", "0002"])
+    monkeypatch.setattr(upgrade, "revisions", lambda: ["0001", "0002", "0003"])
 
 
 def test_an_older_book_is_copied_first_and_loses_nothing(
@@ -201,13 +215,56 @@ def test_an_older_book_is_copied_first_and_loses_nothing(
     with Book.open(file) as book:
         assert book.case(stored.number) == stored
         with book.reading() as connection:
-            assert connection.exec_driver_sql("SELECT needed_by FROM cases").all() == [(None,)]
+            assert connection.exec_driver_sql("SELECT shelf FROM cases").all() == [(None,)]
             assert connection.exec_driver_sql("PRAGMA foreign_keys").scalar() == 1
-    copy = file.with_name("book.sqlite3.revision-0001")
+    copy = file.with_name("book.sqlite3.revision-0002")
     assert stat.S_IMODE(copy.stat().st_mode) == 0o600
     monkeypatch.undo()
     with Book.open(copy) as before:
         assert before.case(stored.number) == stored
+
+
+def test_a_book_of_the_first_revision_opens_is_copied_first_and_keeps_everything(file: Path) -> None:
+    """The file was written by the program as it was then, and holds the case told in full and a plain one."""
+    shutil.copy(FIXTURES / "revision_0001.sqlite3", file)
+    before = _contents(file)
+    with Book.open(file) as book:
+        assert _telling(book.case("B-0207")) == _telling(PICCOLO)
+        assert book.case("C-0001").damages[0].done == "New pad."
+        assert book.case("C-0001").visit == Visit()
+        assert book.add(Case()).number == "C-0002"
+        book.follow_up("C-0001", 1, FollowUp("no", kind="let_go", what="glue", redo_hours=0.5))
+        book.change("B-0207", lambda case: replace(case, waits=(Wait("owner"),)))
+        assert len(find(book, "cocus").hits) == 1
+    after = _contents(file)
+    assert all(after[name] >= rows for name, rows in before.items())
+    copy = file.with_name("book.sqlite3.revision-0001")
+    assert _contents(copy) == before
+    assert stat.S_IMODE(copy.stat().st_mode) == 0o600
+
+
+def _contents(file: Path) -> dict[str, int]:
+    """How many rows every table has, triggers and indexes counted as tables of their own."""
+    with sqlite3.connect(file) as book:
+        things = book.execute("SELECT name, type FROM sqlite_master WHERE type <> 'index'").fetchall()
+        return {
+            name: book.execute(f"SELECT count(*) FROM {name}").fetchone()[0] if type == "table" else 1
+            for name, type in things
+        }
+
+
+def _telling(case: Case) -> Case:
+    """The case as the first revision could tell it, without what the book adds."""
+    damages = tuple(
+        replace(damage, consents=(), departures=(), before_after=(), followups=tuple(
+            replace(f, kind="", what="", since=None, redo_hours=None) for f in damage.followups
+        ))
+        for damage in case.damages
+    )  # fmt: skip
+    return replace(
+        case, uid="", visit=Visit(), waits=(), wood_readings=(), confirmed=(), damages=damages,
+        instrument=replace(case.instrument, uid=""),
+    )  # fmt: skip
 
 
 @pytest.mark.parametrize(

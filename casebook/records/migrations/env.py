@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from alembic import context
 
+from casebook.records import workshop_tables  # noqa: F401  its tables belong to METADATA
 from casebook.records.tables import METADATA
 
 
