@@ -34,6 +34,8 @@ class CasebookApp(Way):
         super().__init__()
         self._open_desk = open_desk
         self._desk: Desk | None = None
+        # Nothing glides: what a key does is there with the next frame.
+        self.animation_level = "none"
 
     @property
     def is_open(self) -> bool:

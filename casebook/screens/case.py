@@ -73,7 +73,7 @@ class CaseScreen(Room):
             rows.display = bool(case.damages)
             rows.fill([(f"{damage.number}", self._cells(damage)) for damage in case.damages])
             if case.damages and self.focused is None:
-                rows.focus()
+                self.set_focus(rows)
 
     def _about(self, case: Case) -> Content:
         seen = case.instrument

@@ -11,7 +11,6 @@ from textual.widgets import Static
 from textual.worker import get_current_worker
 
 from casebook.bench.stage import BenchRow, bench_rows
-from casebook.records.errors import StorageError
 from casebook.screens.keys import key
 from casebook.screens.plain import BOLD, FAINT, lines, plain
 from casebook.screens.room import Room
@@ -59,7 +58,7 @@ class CasesScreen(Room):
         worker = get_current_worker()
         try:
             rows = bench_rows(self.desk, finished)
-        except StorageError as error:
+        except Exception as error:
             if not worker.is_cancelled:
                 self.app.call_from_thread(self.casebook.trouble, error)
             return
@@ -78,7 +77,7 @@ class CasesScreen(Room):
         table.display = bool(rows)
         table.fill([(row.number, _cells(row)) for row in rows])
         if rows and self.focused is None:
-            table.focus()
+            self.set_focus(table)
 
     def on_option_list_option_selected(self) -> None:
         """Open the marked case."""

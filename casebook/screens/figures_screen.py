@@ -94,7 +94,7 @@ class FiguresScreen(Room):
         field.display = False
         rows = self.query_one(Rows)
         rows.fill([(item.name, self._cells(item.name)) for item in self._sheet.inputs])
-        rows.focus()
+        self.set_focus(rows)
         self._head()
         self._about()
         self._show(self._sheet)
@@ -168,7 +168,7 @@ class FiguresScreen(Room):
         field.display = True
         field.value = text
         field.cursor_position = len(text)
-        field.focus()
+        self.set_focus(field)
 
     def on_input_changed(self, event: Input.Changed) -> None:
         """Show what would follow."""

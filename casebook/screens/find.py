@@ -11,7 +11,6 @@ from textual.widgets import Input, Static
 from textual.worker import get_current_worker
 
 from casebook.bench.likeness import Finds, find_cases
-from casebook.records.errors import StorageError
 from casebook.screens.fields import TextLine
 from casebook.screens.found import Found
 from casebook.screens.keys import key
@@ -44,7 +43,7 @@ class FindScreen(Room):
     def on_mount(self) -> None:
         """Begin in the field."""
         self.heading.say("Find", "")
-        self.query_one(TextLine).focus()
+        self.set_focus(self.query_one(TextLine))
 
     def renew(self) -> None:
         """Search anew: a case may have changed."""
@@ -59,7 +58,7 @@ class FindScreen(Room):
         worker = get_current_worker()
         try:
             finds = find_cases(self.desk, words, _MOST) if words.strip() else Finds((), {}, ())
-        except StorageError as error:
+        except Exception as error:
             if not worker.is_cancelled:
                 self.app.call_from_thread(self.casebook.trouble, error)
             return
@@ -94,8 +93,8 @@ class FindScreen(Room):
 
     def action_into(self) -> None:
         """From the field into the list."""
-        self.query_one(Rows).focus()
+        self.set_focus(self.query_one(Rows))
 
     def action_again(self) -> None:
         """Back into the field."""
-        self.query_one(TextLine).focus()
+        self.set_focus(self.query_one(TextLine))

@@ -98,7 +98,7 @@ class Form(ModalScreen[bool]):
         if place + 1 == len(names):
             self.action_keep()
         else:
-            self.query_one(f"#{names[place + 1]}").focus()
+            self.set_focus(self.query_one(f"#{names[place + 1]}"))
 
     def action_keep(self) -> None:
         """Store what was typed; the form stays when that is refused."""
@@ -106,7 +106,7 @@ class Form(ModalScreen[bool]):
         for entry in self._entries:
             if entry.needed and not typed[entry.name].strip():
                 self._say(f"{entry.label}: wanted here")
-                self.query_one(f"#{entry.name}").focus()
+                self.set_focus(self.query_one(f"#{entry.name}"))
                 return
         try:
             self._take(typed)

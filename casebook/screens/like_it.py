@@ -16,7 +16,6 @@ from casebook.screens.keys import key
 from casebook.screens.plain import FAINT, plain
 from casebook.screens.room import Room
 from casebook.screens.rows import Rows
-from casebook.screens.trouble import REFUSALS
 
 _MOST = 30
 
@@ -55,7 +54,7 @@ class LikeItScreen(Room):
         worker = get_current_worker()
         try:
             likes = like_this(self.desk, self._number, self._damage, _MOST)
-        except REFUSALS as error:
+        except Exception as error:
             if not worker.is_cancelled:
                 self.app.call_from_thread(self.casebook.trouble, error)
             return
@@ -69,7 +68,7 @@ class LikeItScreen(Room):
         said = "" if likes else "Nothing like it yet. The more of it is answered, the more can be compared."
         self.query_one("#said", Static).update(plain(said, FAINT))
         self.query_one(Found).say(likes)
-        self.query_one(Rows).focus()
+        self.set_focus(self.query_one(Rows))
 
     def on_found_opened(self, event: Found.Opened) -> None:
         """Open it."""

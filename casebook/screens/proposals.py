@@ -69,7 +69,7 @@ class ProposalsScreen(Room):
             lines([plain(f"Order: {advice.profile}", FAINT), plain("+ fits  ? open  x ruled out", FAINT)])
         )
         self._show(rows.marked)
-        rows.focus()
+        self.set_focus(rows)
 
     def _cells(self, proposal: Proposal) -> list[Content | str]:
         chosen = self.at.damage.choice

@@ -92,6 +92,11 @@ class QuestionnaireScreen(Room):
         """Show the look as it stands."""
         self._draw()
 
+    def on_resize(self) -> None:
+        """Break the lines anew."""
+        super().on_resize()
+        self.call_after_refresh(self._draw)
+
     # -- showing -----------------------------------------------------------------------------------------
 
     def _go_on(self, question: str | None = None) -> None:
@@ -104,7 +109,7 @@ class QuestionnaireScreen(Room):
         field.value = answer if isinstance(answer, str) else ""
         self._draw()
         if measured:
-            field.focus()
+            self.set_focus(field)
         else:
             self.set_focus(None)
         self.query_one(KeyLine).again()
@@ -189,7 +194,7 @@ class QuestionnaireScreen(Room):
         if self._question is None:
             self.action_back() if self.at.is_intake else self.action_proposals()
         elif self._present is not None and self._present.measured:
-            self.query_one(TextLine).focus()
+            self.set_focus(self.query_one(TextLine))
         elif self._marking.mode == "one" and self._marking.cursor >= 0:
             self.action_digit(self._marking.cursor + 1)
         else:

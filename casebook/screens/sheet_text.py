@@ -14,6 +14,8 @@ _GLYPHS: dict[Holds, tuple[str, str]] = {
     "no": ("x", "$text-error"),
     "unknown": ("?", "$text-warning"),
 }
+# Figures that have a word of their own at the bench.
+_BENCH_WORDS = {"sagitta": "fall-away", "chord": "straight across", "arc": "round the body"}
 # A length known better than this is worth one place more.
 _FINE_MM = 0.01
 _OTHER: dict[Unit, Unit] = {"mm": "in", "in": "mm", "thou": "mm"}
@@ -40,7 +42,7 @@ def result_content(result: Result | None, unit: Unit, *, whole: bool) -> Content
 
 
 def _figure(name: str, figure: Figure, unit: Unit, *, whole: bool) -> list[Content]:
-    label = cell(plain(words(name), FAINT), 19)
+    label = cell(plain(_BENCH_WORDS.get(name, words(name)), FAINT), 19)
     if figure.value is None or figure.low is None or figure.high is None:
         return [joined(label, " ", plain(figure.how))]
     fine = figure.high - figure.low < _FINE_MM

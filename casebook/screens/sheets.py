@@ -31,7 +31,7 @@ class SheetsScreen(Room):
         self.heading.say("Worksheets", f"{len(figures.IDS)} calculations")
         rows = self.query_one(Rows)
         rows.fill([(id, [id.replace("_", " "), figures.worksheet(id).title]) for id in figures.IDS])
-        rows.focus()
+        self.set_focus(rows)
 
     def on_option_list_option_selected(self) -> None:
         """Open the marked worksheet."""

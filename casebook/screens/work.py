@@ -89,7 +89,7 @@ class WorkScreen(Room):
         rows = self.query_one(Rows)
         rows.fill([(f"{place}", self._cells(text, done)) for place, (text, done) in enumerate(self._steps())])
         self.query_one("#recorded", Static).update(_recorded(damage))
-        rows.focus()
+        self.set_focus(rows)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer the second look only where the chosen strategy ends the look."""
