@@ -5,9 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 from casebook.bench.triage import Bench
+from casebook.bench.waiting import Waiting, WaitingTimes, wait_text
+from casebook.bench.whole_instrument import SharedCaution, shared_cautions
 from casebook.bench.work_order import work_order
 from casebook.guide.advice import Advice, Warned
 from casebook.guide.next_question import next_questions
+from casebook.guide.pack import Wait
 from casebook.guide.reasons import fact
 
 
@@ -27,6 +30,8 @@ def advice_json(advice: Advice) -> dict[str, Any]:
                 "because": list(p.because),
                 "waiting_on": list(p.waiting_on),
                 "cautions": list(p.cautions),
+                "leads_to": guide.strategies[p.id].strategy.leads_to,
+                "waits": [wait_json(wait) for wait in guide.strategies[p.id].strategy.waits],
             }
             for p in advice.proposals
         ],
@@ -53,14 +58,11 @@ def bench_json(bench: Bench) -> dict[str, Any]:
         {"damage": number, "place": place, **advice_json(advice)}
         for number, (advice, place) in enumerate(zip(bench.advices, bench.places, strict=True), 1)
     ]
-    merged: dict[str, dict[str, Any]] = {}
     stops: dict[str, dict[str, Any]] = {}
     for damage in damages:
-        for caution in damage["cautions"]:
-            merged.setdefault(caution["id"], caution)
         for stop in damage["stop"]:
             stops.setdefault(stop["id"], stop)
-    levels = {"danger": 0, "warning": 1, "note": 2}
+    shown, beyond = shared_cautions(bench.advices)
     order = work_order(bench.advices)
     return {
         "damages": damages,
@@ -69,8 +71,45 @@ def bench_json(bench: Bench) -> dict[str, Any]:
             for step in order.steps
         ],
         "mind": list(order.mind),
-        "cautions": sorted(merged.values(), key=lambda caution: levels[caution["level"]]),
+        "waiting": _waiting(order.waiting),
+        "cautions": [_shared(one) for one in shown],
+        "more_cautions": [_shared(one) for one in beyond],
         "stop": list(stops.values()),
+    }
+
+
+def _shared(one: SharedCaution) -> dict[str, Any]:
+    return {**_caution(one.warned), "damages": list(one.damages)}
+
+
+def _waiting(times: WaitingTimes) -> dict[str, Any]:
+    return {
+        "on_order": [_one_wait(one) for one in times.on_order],
+        "rounds": [
+            {
+                "waits": [_one_wait(one) for one in together.waits],
+                "least_hours": float(together.least),
+                "most_hours": float(together.most),
+            }
+            for together in times.rounds
+        ],
+        "least_hours": float(times.least),
+        "most_hours": float(times.most),
+    }
+
+
+def _one_wait(one: Waiting) -> dict[str, Any]:
+    return {"damage": one.damage, **wait_json(one.wait)}
+
+
+def wait_json(wait: Wait) -> dict[str, Any]:
+    """Give a waiting time; hours."""
+    return {
+        "what": wait.what,
+        "of": wait.of,
+        "least_hours": float(wait.least),
+        "most_hours": float(wait.most),
+        "says": wait_text(wait),
     }
 
 

@@ -10,6 +10,7 @@ from casebook.bench.library import Library, read_one
 from casebook.guide.pack import CROSS_CUTTING
 from casebook.guide.proof import Verdict, prove
 from casebook.resources import yaml_files
+from casebook.shape import nearest
 from casebook.strict_yaml import BrokenFile
 
 
@@ -40,9 +41,11 @@ def check_packs(library: Library, families: Sequence[str]) -> dict[str, list[Ver
     """Prove the guides of these families.
 
     Raises:
-        BrokenFile: a pack does not hold together, or shares an id with another family's pack.
+        BrokenFile: a pack does not hold together, shares an id with another family's pack, or leads to a
+            family that has none.
     """
     _ids_apart(library)
+    _leads_somewhere(library)
     return {family: prove(library.guide(family)) for family in families}
 
 
@@ -61,6 +64,18 @@ def _ids_apart(library: Library) -> None:
                 if owner != pack.id and meant != means:
                     problem = f"{id} means something else in pack {owner}: rename it"
                     raise BrokenFile(pack.file, body.at.line, problem)
+
+
+def _leads_somewhere(library: Library) -> None:
+    """Refuse a strategy that leads to a family without a pack, or to its own."""
+    known = [pack.id for pack in library.families]
+    for pack in library.packs.values():
+        for strategy in pack.strategies.values():
+            there = strategy.leads_to
+            if there == pack.id or (there and there not in known):
+                hint = nearest(there, [family for family in known if family != pack.id])
+                problem = f"{strategy.id}: leads_to {there}: no other family of that name{hint}"
+                raise BrokenFile(pack.file, strategy.at.line, problem)
 
 
 def _meaning(kind: str, body: Any) -> object:

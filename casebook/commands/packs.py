@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 def run(args: argparse.Namespace) -> int:
     """List, check or describe the packs."""
     if args.what == "schema":
-        from casebook.guide.pack_file import json_schema
+        from casebook.guide.pack_shape import json_schema
 
         print_json(json_schema())
         return FINE

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from fractions import Fraction
 from typing import Any, Literal
 
 from casebook.quantity import Reading
@@ -32,6 +33,8 @@ RANKED_BY = ("leaves_alone", *SCALES, "hours")
 # What ends a look, in the order in which it is done: afterwards the answers are taken anew.
 ENDS_LOOK = ("measuring", "cleaning", "resting", "mending", "extracting")
 LEVELS = ("danger", "warning", "note")
+# What a repair waits for after the hands are done: glue, wood, something wet, or something on order.
+WAITS_FOR = ("cure", "rest", "dry", "part")
 
 Kind = Literal["choice", "several", "yes_no", "length", "count"]
 Level = Literal["danger", "warning", "note"]
@@ -141,6 +144,23 @@ class Clause:
 
 
 @dataclass(frozen=True, slots=True)
+class Wait:
+    """A time in which the hands can do something else.
+
+    Attributes:
+        what: one of WAITS_FOR.
+        of: what it is that waits, in words (``two-part epoxy``); empty where `what` says it all.
+        least: hours before the work may go on.
+        most: hours after which it may go on for certain.
+    """
+
+    what: str
+    of: str
+    least: Fraction
+    most: Fraction
+
+
+@dataclass(frozen=True, slots=True)
 class Strategy:
     """A way to repair.
 
@@ -151,6 +171,8 @@ class Strategy:
         ends_look: for work after which one looks again: one of ENDS_LOOK.
         instead_of: the cross-cutting strategy whose place it takes in this family.
         only_in: for a cross-cutting strategy: the families it is offered in; empty for all.
+        leads_to: the family to look at next, for one that finds out where a fault sits; it removes nothing.
+        waits: what the work waits for, one after the other.
         involves: what the work brings with it (``cuts_wood``, ``adhesive``...), for cautions.
         scales: scale -> place, as in SCALES.
     """
@@ -173,6 +195,8 @@ class Strategy:
     ends_look: str | None = None
     instead_of: str | None = None
     only_in: frozenset[str] = frozenset()
+    leads_to: str | None = None
+    waits: tuple[Wait, ...] = ()
 
     @property
     def removes_material(self) -> bool:
@@ -233,19 +257,27 @@ class Profile:
 
 @dataclass(frozen=True, slots=True)
 class WorkRule:
-    """A family's place in the order of work over an instrument, and why."""
+    """The place of a family, or of work that ends a look so, in the order of work; one of the two is set."""
 
-    family: str
+    family: str | None
     because: str
+    ends_look: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class MindRule:
-    """Where what one repair involves undoes another: said when both lead on one instrument."""
+    """Where what one repair involves undoes another: said when both lead on one instrument.
+
+    Attributes:
+        one: words of `involves`, or of ENDS_LOOK, of the one repair.
+        other: the same for the other.
+        same_joint: whether it only matters on one joint.
+    """
 
     one: frozenset[str]
     other: frozenset[str]
     says: str
+    same_joint: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""Rule packs as YAML: their shape, and reading one file into a `Pack`.
+"""Reading one rule pack from its YAML.
 
 Conditions stay as nodes here; they are compiled when packs come together in a `Guide`, which knows every
 id they may name.
@@ -10,15 +10,8 @@ from hashlib import sha256
 from typing import Any
 
 from casebook.guide.pack import (
-    EFFORTS,
-    ENDS_LOOK,
-    LEVELS,
-    RANKED_BY,
     SCALES,
-    STAGES,
-    TOOLS,
     Caution,
-    Clause,
     Disagreement,
     Finding,
     MindRule,
@@ -26,148 +19,17 @@ from casebook.guide.pack import (
     Place,
     Profile,
     Question,
-    Source,
     Stop,
     Strategy,
+    Wait,
     WorkRule,
 )  # fmt: skip
-from casebook.quantity import NotUnderstood, Reading, read_count, read_length
-from casebook.shape import Anything, Flag, Line, ListOf, MapOf, Name, Number, OneOf, Record, Shape
-from casebook.strict_yaml import BrokenFile, Mapping, Text, line_of, parse
+from casebook.guide.pack_shape import SHAPE
+from casebook.quantity import NotUnderstood, Reading, read_count, read_length, read_time_span
+from casebook.strict_yaml import BrokenFile, Text, line_of, parse
 
-_CONDITION = Anything("a condition: question or finding -> answer(s); all, any, not, not_known")
-
-
-class _ClauseShape:
-    """A condition, alone or as `when` with a `because`."""
-
-    _full = Record({"when": _CONDITION}, {"because": Line()})
-
-    def read(self, node: Any, file: str, what: str) -> Clause:
-        at = Place(file, line_of(node))
-        if isinstance(node, Mapping) and "when" in node:
-            got = self._full.read(node, file, what)
-            return Clause(at, got["when"], got.get("because"))
-        return Clause(at, node)
-
-    def schema(self) -> dict[str, Any]:
-        return {"anyOf": [_CONDITION.schema(), self._full.schema()]}
-
-
-class _SourceShape:
-    """Where a worksheet input comes from: a question's id, or a record saying more."""
-
-    _full = Record({}, {"question": Name(), "finding": Name(), "words": MapOf(Name()), "optional": Flag()})
-
-    def read(self, node: Any, file: str, what: str) -> Source:
-        if isinstance(node, Text):
-            return Source(str(Name().read(node, file, what)))
-        got = self._full.read(node, file, what)
-        if ("question" in got) == ("finding" in got):
-            raise BrokenFile(file, line_of(node), f"{what}: either question or finding is wanted here")
-        words = {str(key): str(value) for key, value in got.get("words", {}).items()}
-        if "finding" in got:
-            return Source(str(got["finding"]), figure=True, optional=got.get("optional", False))
-        return Source(str(got["question"]), words=words, optional=got.get("optional", False))
-
-    def schema(self) -> dict[str, Any]:
-        return {"anyOf": [Name().schema(), self._full.schema()]}
-
-
-_CLAUSES = ListOf(_ClauseShape())
-_WORDS = ListOf(Name())
-_CONTRADICTION: dict[str, Shape] = {"when": _CONDITION, "questions": _WORDS, "because": Line()}
-
-SHAPE = Record(
-    {"pack": Name(), "version": Line(), "title": Line(), "scope": Line()},
-    {
-        "questions": MapOf(
-            Record(
-                {
-                    "name": Line(),
-                    "ask": Line(),
-                    "look": Line(),
-                    "kind": OneOf("choice", "several", "yes_no", "length", "count"),
-                    "stage": OneOf(*STAGES),
-                },
-                {
-                    "answers": MapOf(Line()),
-                    "apart": ListOf(_WORDS),
-                    "alone": _WORDS,
-                    "asked_when": _CONDITION,
-                    "effort": OneOf(*EFFORTS),
-                    "tool": OneOf(*TOOLS),
-                    "of": OneOf("size", "thread_diameter", "thread_pitch"),
-                    "least": Line(),
-                    "most": Line(),
-                    "for_the_record": Flag(),
-                    "was": _WORDS,
-                    "answers_were": MapOf(Name()),
-                },
-            )
-        ),
-        "findings": MapOf(
-            Record(
-                {
-                    "name": Line(),
-                    "yes": Line(),
-                    "no": Line(),
-                    "worksheet": Name(),
-                    "check": _WORDS,
-                    "inputs": MapOf(_SourceShape()),
-                },
-                {"turned": Flag(), "figure": Name(), "settings": MapOf(Line())},
-            )
-        ),
-        "terms": MapOf(_ClauseShape()),
-        "never_together": _CLAUSES,
-        "contradictions": MapOf(Record(_CONTRADICTION)),
-        "doubts": MapOf(Record(_CONTRADICTION, {"lifted_by": _WORDS})),
-        "strategies": MapOf(
-            Record(
-                {
-                    "title": Line(),
-                    "what": Line(),
-                    "keeps_original": Line(),
-                    "hours": Record({"low": Number(), "likely": Number(), "high": Number()}),
-                    "steps": ListOf(Line()),
-                    **{scale: OneOf(*places) for scale, places in SCALES.items()},
-                },
-                {
-                    "fits_when": _CLAUSES,
-                    "not_when": _CLAUSES,
-                    "tools": ListOf(Line()),
-                    "materials": ListOf(Line()),
-                    "worksheets": _WORDS,
-                    "involves": _WORDS,
-                    "on_call": Flag(),
-                    "ends_look": OneOf(*ENDS_LOOK),
-                    "instead_of": Name(),
-                    "only_in": _WORDS,
-                },
-            )
-        ),
-        "cautions": MapOf(
-            Record(
-                {"level": OneOf(*LEVELS), "text": Line()},
-                {"when": _CONDITION, "involves": _WORDS, "shop_rule": Flag()},
-            )
-        ),
-        "stops": MapOf(Record({"says": Line(), "do": Line()}, {"when": _CONDITION, "by_hand": Flag()})),
-        "stops_when": MapOf(_ClauseShape()),
-        "ranking": ListOf(
-            Record({"scales": ListOf(OneOf(*RANKED_BY)), "because": Line()}, {"when": _CONDITION})
-        ),
-        "order_of_work": ListOf(Record({"family": Name(), "because": Line()})),
-        "mind_together": ListOf(Record({"one": _WORDS, "other": _WORDS, "says": Line()})),
-        "record": MapOf(ListOf(Line())),
-    },
-)
-
-
-def json_schema() -> dict[str, Any]:
-    """Describe a rule pack as JSON Schema, for editors that check while one types."""
-    return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": "rule pack", **SHAPE.schema()}
+# Ten times the longest shipped pack: what is longer would take its time only to be refused in the end.
+_MAX_CHARACTERS = 1_000_000
 
 
 def read_pack(text: str, file: str) -> Pack:
@@ -180,6 +42,8 @@ def read_pack(text: str, file: str) -> Pack:
     Raises:
         BrokenFile: not YAML, or not the shape of a pack.
     """
+    if len(text) > _MAX_CHARACTERS:
+        raise BrokenFile(file, None, f"longer than {_MAX_CHARACTERS:,} characters: a rule pack is wanted")
     node = parse(text, file)
     if node is None:
         raise BrokenFile(file, None, "is empty: a rule pack is wanted")
@@ -203,13 +67,8 @@ def read_pack(text: str, file: str) -> Pack:
         stops={str(id): _stop(id, body, file) for id, body in got.get("stops", {}).items()},
         stops_when={str(id): clause for id, clause in got.get("stops_when", {}).items()},
         ranking=tuple(_profile(body, file) for body in got.get("ranking", ())),
-        order_of_work=tuple(
-            WorkRule(str(r["family"]), str(r["because"])) for r in got.get("order_of_work", ())
-        ),
-        mind_together=tuple(
-            MindRule(frozenset(_texts(r["one"])), frozenset(_texts(r["other"])), str(r["says"]))
-            for r in got.get("mind_together", ())
-        ),
+        order_of_work=tuple(_work_rule(body, file) for body in got.get("order_of_work", ())),
+        mind_together=tuple(_mind_rule(body) for body in got.get("mind_together", ())),
         record={str(id): _texts(lines) for id, lines in got.get("record", {}).items()},
     )  # fmt: skip
 
@@ -217,6 +76,19 @@ def read_pack(text: str, file: str) -> Pack:
 def _profile(body: dict[str, Any], file: str) -> Profile:
     at = Place(file, line_of(body["because"]))
     return Profile(at, body.get("when"), tuple(body["scales"]), str(body["because"]))
+
+
+def _work_rule(body: dict[str, Any], file: str) -> WorkRule:
+    if ("family" in body) == ("ends_look" in body):
+        line = line_of(body["because"])
+        raise BrokenFile(file, line, "order_of_work: either family or ends_look is wanted here")
+    family = str(body["family"]) if "family" in body else None
+    return WorkRule(family, str(body["because"]), body.get("ends_look"))
+
+
+def _mind_rule(body: dict[str, Any]) -> MindRule:
+    one, other = (frozenset(_texts(body[side])) for side in ("one", "other"))
+    return MindRule(one, other, str(body["says"]), body.get("same_joint", False))
 
 
 def _texts(lines: list[Text]) -> tuple[str, ...]:
@@ -300,7 +172,7 @@ def _strategy(id: Text, body: dict[str, Any], file: str) -> Strategy:
     low, likely, high = (body["hours"][part] for part in ("low", "likely", "high"))
     if not low <= likely <= high:
         raise BrokenFile(file, id.line, f"{id}: hours want low <= likely <= high")
-    return Strategy(
+    strategy = Strategy(
         id=str(id),
         at=Place(file, id.line),
         title=str(body["title"]),
@@ -319,7 +191,25 @@ def _strategy(id: Text, body: dict[str, Any], file: str) -> Strategy:
         ends_look=body.get("ends_look"),
         only_in=frozenset(_texts(body.get("only_in", []))),
         instead_of=None if "instead_of" not in body else str(body["instead_of"]),
+        leads_to=None if "leads_to" not in body else str(body["leads_to"]),
+        waits=tuple(_wait(wait, file, str(id)) for wait in body.get("waits", ())),
     )
+    if strategy.leads_to and strategy.removes_material:
+        problem = f"{id}: what only leads_to another family removes nothing: original all, reversible yes"
+        raise BrokenFile(file, id.line, problem)
+    return strategy
+
+
+def _wait(body: dict[str, Any], file: str, id: str) -> Wait:
+    least_typed = body["least"]
+    try:
+        least = read_time_span(least_typed)
+        most = read_time_span(body["most"]) if "most" in body else least
+    except NotUnderstood as error:
+        raise BrokenFile(file, least_typed.line, f"{id}: waits: {error}") from None
+    if most < least:
+        raise BrokenFile(file, least_typed.line, f"{id}: waits: most is shorter than least")
+    return Wait(body["what"], str(body.get("of", "")), least, most)
 
 
 def _caution(id: Text, body: dict[str, Any], file: str) -> Caution:

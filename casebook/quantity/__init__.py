@@ -6,6 +6,7 @@ from casebook.quantity.length import read_length
 from casebook.quantity.reading import NotUnderstood, Reading
 from casebook.quantity.size import INCH, UNITS, Unit, drills, show_length
 from casebook.quantity.thread import Thread, standard_threads
+from casebook.quantity.time_span import read_time_span, show_time_span
 from casebook.quantity.tool import TOOL_ERRORS, ToolError
 
 __all__ = [
@@ -23,6 +24,8 @@ __all__ = [
     "read_quantity",
     "read_temperature",
     "read_thread",
+    "read_time_span",
     "show_length",
+    "show_time_span",
     "standard_threads",
 ]
