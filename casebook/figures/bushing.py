@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-from functools import cache
-
 from casebook.figures.bushing_cutter import choose_cutter, cutter_rows
 from casebook.figures.bushing_sizes import Sizes, sizes
 from casebook.figures.bushing_steps import hole_steps, lathe_steps
+from casebook.figures.bushing_stock import choose_stock
 from casebook.figures.bushing_ways import ways_out
 from casebook.figures.bushing_words import MEANS, SAID
 from casebook.figures.cutting_speed import METALS
@@ -19,27 +17,32 @@ from casebook.figures.shared_inputs import (
     BODY,
     BORE,
     CLEAN_UP,
+    COLLETS,
+    CUTTERS,
+    DRILLS,
     ENGAGED,
     ENGAGED_THREADS,
     FLANGE,
     FLANGE_THICKNESS,
     GAP,
     HOLE,
+    HOLE_AS_CUT,
     LEAST_WOOD,
     LEAST_WOOD_SIDEWAYS,
     OFF_CENTRE,
     OFF_MIDDLE,
     PITCH,
+    ROD,
     SEAT,
     SEAT_DEPTH,
     SET_DOWN,
     SHANK,
+    SPEEDS,
+    TAPS,
     THREAD,
     WALL,
 )  # fmt: skip
-from casebook.figures.tap_drill import PERCENT, near_drills
 from casebook.figures.worksheet import Result, Worksheet
-from casebook.quantity import Thread
 
 _TONE_HOLE = Input(
     "tone_hole", "length", "wood from the edge of the hole to the next opening, undercut counted",
@@ -65,9 +68,6 @@ _LEAST_THREADS = Input(
     "least_threads", "number", "least turns of thread that hold in metal",
     default="2", low="0.5", high="20", measured=False,
 )  # fmt: skip
-_CUTTERS = Input(
-    "cutters", "sizes", "cutters in the drawer, as 5 mm, 5.5 mm, 13/64; without them any size is taken"
-)
 _METAL = Input("metal", "choice", "metal of the bushing", default="brass", choices=METALS)
 
 # With a computed wall and less wood than this, mm, the wall is to be measured at the hole (common practice).
@@ -78,12 +78,13 @@ def _run(inputs: Inputs) -> Result:
     keep_body_sane(inputs)
     keep_below(inputs, "seat_depth", "wall")
     derive_thread(inputs)
-    choose_cutter(inputs)
     result = Result(WORKSHEET.id, inputs)
+    choose_cutter(result)
     chosen = sizes(inputs)
     _figures(result, chosen)
     _checks(result, chosen)
     result.rows = cutter_rows(result)
+    choose_stock(result)
     result.steps = _steps(result)
     result.drawing = bushing_section(result)
     return result
@@ -123,21 +124,7 @@ def _steps(result: Result) -> list[str]:
     first = [f"Settle first: {', '.join(open_checks)}, too close to call."] if open_checks else []
     left = result.figures.get("wood_to_bore")
     closed = left is not None and left.value is not None and left.value < _MEASURE_UNDER
-    metal = result.inputs.word("metal")
-    return (
-        first
-        + hole_steps(result)
-        + lathe_steps(result, metal, closed, _tap_drill(result.inputs.thread(), metal))
-    )
-
-
-@cache
-def _tap_drill(thread: Thread | None, metal: str) -> tuple[str, float] | None:
-    """Name the drill for a named thread; a measured one goes to the thread worksheet first."""
-    if thread is None:
-        return None
-    row = next(row for row in near_drills(thread, Fraction(PERCENT[metal])) if row["chosen"])
-    return row["drill"], row["diameter"]
+    return first + hole_steps(result) + lathe_steps(result, result.inputs.word("metal"), closed)
 
 
 WORKSHEET = Worksheet(
@@ -146,7 +133,8 @@ WORKSHEET = Worksheet(
     inputs=(
         FLANGE, THREAD, SHANK, PITCH, ENGAGED, ENGAGED_THREADS, HOLE, OFF_CENTRE, CLEAN_UP, BODY, BORE, WALL,
         OFF_MIDDLE, SEAT, FLANGE_THICKNESS, SET_DOWN, SEAT_DEPTH, _TONE_HOLE, _HIDE_MARGIN, _EXTRA, GAP,
-        _GROOVE, _LEAST_METAL, LEAST_WOOD, LEAST_WOOD_SIDEWAYS, _LEAST_THREADS, _CUTTERS, _METAL,
+        _GROOVE, _LEAST_METAL, LEAST_WOOD, LEAST_WOOD_SIDEWAYS, _LEAST_THREADS, _METAL, HOLE_AS_CUT, CUTTERS,
+        DRILLS, TAPS, ROD, COLLETS, SPEEDS,
     ),
     run=_run,
     example="flange=0.250in thread=3-48 engaged=3mm hole=5.2mm body=27mm bore=14.6mm seat=recessed"

@@ -3,23 +3,33 @@
 from __future__ import annotations
 
 from casebook.figures.bushing_sizes import LEAST_WOOD_HOLE
-from casebook.figures.cutters import best_of, in_drawer, on_sale
+from casebook.figures.cutters import between, on_sale
+from casebook.figures.drawer import choose, on_hand
 from casebook.figures.inputs import Inputs, Span
+from casebook.figures.shared_inputs import CUTTERS
 from casebook.figures.worksheet import Result
 
 
-def choose_cutter(inputs: Inputs) -> None:
-    """Put the cutter of the drawer that suits best among the numbers, where a drawer was given."""
-    cutters = in_drawer(inputs.word("cutters"))
+def choose_cutter(result: Result) -> None:
+    """Put what the hole is cut to among the numbers: as cut, else by the best cutter of the drawer.
+
+    Without either the bushing may be of any size.
+    """
+    inputs = result.inputs
+    if "hole_as_cut" in inputs:
+        inputs.derive("cutter", inputs.spans["hole_as_cut"], "hole_as_cut")
+        return
     least = _least_wood_hole(inputs)
-    if not cutters or least is None:
+    if least is None:
         return
     flange = inputs.spans.get("flange")
     most = float("inf")
     if flange is not None:
         spare = max(inputs.spans["hide_margin"].value - 2 * inputs.spans["gap"].value, 0.0)
         most = flange.value - spare
-    inputs.derive("cutter", Span.exact(best_of(cutters, least, most).diameter), "cutters")
+    chosen = choose(result, CUTTERS, between(least, most), on_sale(least))
+    if chosen is not None and chosen.kept:
+        inputs.derive("cutter", Span.exact(chosen.piece.mm), "cutters")
 
 
 def cutter_rows(result: Result) -> list[dict[str, object]]:
@@ -29,18 +39,18 @@ def cutter_rows(result: Result) -> list[dict[str, object]]:
         return []
     gap = result.inputs.spans["gap"].value
     widest = result.figures.get("outside_max")
-    chosen = result.inputs.spans.get("cutter")
+    chosen = result.chosen.get("cutters")
     rows: list[dict[str, object]] = []
-    for cutter in in_drawer(result.inputs.word("cutters")) or on_sale(least):
-        outside = cutter.diameter - 2 * gap
+    for cutter in on_hand(result, CUTTERS) or on_sale(least):
+        outside = cutter.mm - 2 * gap
         hides = "" if widest is None or widest.value is None else _yes(outside <= widest.value)
         rows.append({
             "cutter": cutter.name,
-            "diameter": cutter.diameter,
+            "diameter": cutter.mm,
             "outside": outside,
-            "cleans": _yes(cutter.diameter >= least),
+            "cleans": _yes(cutter.mm >= least),
             "hides": hides,
-            "chosen": chosen is not None and cutter.diameter == chosen.value,
+            "chosen": chosen is not None and chosen.kept and cutter == chosen.piece,
         })  # fmt: skip
     return rows
 

@@ -21,6 +21,8 @@ TRUED_HOLE = Formula(
 METAL_MIN = Formula(
     lambda major, least_metal, groove: major + 2 * (least_metal + groove), rises="major least_metal groove"
 )
+# What the hole was before: a hole as cut that is no smaller has cleaned it.
+_WIDEST = Formula(lambda hole, off_centre: hole + 2 * off_centre, rises="hole off_centre")
 _TWO_GAPS = Formula(lambda gap: 2 * gap, rises="gap")
 OUTSIDE_MIN = Formula(
     lambda major, least_metal, groove, hole, off_centre, clean_up, gap: max(
@@ -82,8 +84,8 @@ class Sizes:
 
 
 def sizes(inputs: Inputs) -> Sizes:
-    """Choose the formulas by how seat and wall are known and whether a ``cutter`` was chosen."""
-    by_cutter = "cutter" in inputs.spans
+    """Choose the formulas by how seat and wall are known, whether a ``cutter`` was chosen, the hole cut."""
+    by_cutter, as_cut = "cutter" in inputs.spans, "hole_as_cut" in inputs
     seat = seat_formula(inputs)
     depth = seat + LENGTH
     wood_to_bore = wall_formula(inputs) - depth
@@ -110,9 +112,10 @@ def sizes(inputs: Inputs) -> Sizes:
     metal: tuple[Formula, ...] = (OUTSIDE_MAX - METAL_MIN, term("flange") - METAL_MIN - _TWO_GAPS)
     cleaned: tuple[Formula, ...] = (_CLEANED,)
     if by_cutter:
-        hidden += (OUTSIDE_MAX - outside, term("flange") - term("cutter"))
+        by_size = (OUTSIDE_MAX - outside, term("flange") - term("cutter"))
+        hidden = by_size if as_cut else hidden + by_size
         metal += (outside - METAL_MIN,)
-        cleaned = (term("cutter") - TRUED_HOLE,)
+        cleaned = (term("cutter") - (_WIDEST if as_cut else TRUED_HOLE),)
     margins = {
         "hidden_by_flange": hidden,
         "hole_cleaned": cleaned,

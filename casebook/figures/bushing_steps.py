@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from math import ceil
-
-from casebook.figures.cutting_speed import TAPPING_RPM, surface_speed
+from casebook.figures.bushing_stock import bar
+from casebook.figures.cutting_speed import TAPPING_RPM, speed_words, surface_speed
+from casebook.figures.drawer import on_hand
+from casebook.figures.shared_inputs import SPEEDS
 from casebook.figures.worksheet import Result
 
-# Common practice, no source: two grooves in a short bushing, three in one of 5 mm or more; a little more
-# bar than the bushing is wide; bar is sold by the half millimetre.
+# Common practice, no source: two grooves in a short bushing, three in one of 5 mm or more.
 _LONG_MM = 5.0
-_BAR_ALLOWANCE_MM = 0.5
-_BAR_STEP_MM = 0.5
 
 
 def grooves(length: float) -> int:
@@ -19,22 +17,17 @@ def grooves(length: float) -> int:
     return 3 if length >= _LONG_MM else 2
 
 
-def bar(outside: float) -> float:
-    """Give the bar to start from, mm, for a bushing of `outside` mm."""
-    return ceil((outside + _BAR_ALLOWANCE_MM) / _BAR_STEP_MM - 1e-9) * _BAR_STEP_MM
-
-
 def hole_steps(result: Result) -> list[str]:
     """Word the cutting of the hole in the wood."""
     wood_hole, depth, point = (_size(result, name) for name in ("wood_hole", "depth", "point_depth"))
     if wood_hole is None:
         return []
-    low, high = surface_speed("wood", "drill").rpm(wood_hole)
+    speed = speed_words(surface_speed("wood", "drill"), wood_hole, on_hand(result, SPEEDS))
     stop = f", stop set at {depth:.2f} mm from the high line and checked twice" if depth else ""
     steps = [
         "Set the joint in a jig, square to the hinge line, centred on the old seat.",
         f"True the hole to {wood_hole:.2f} mm with an end mill or single-point tool{stop};"
-        f" about {low} to {high} rpm (unverified), in small bites and cool. A drill follows the old hole.",
+        f" {speed}, in small bites and cool. A drill follows the old hole.",
         "Wood dust: extraction and a mask; rosewood and blackwood irritate skin and lungs.",
     ]
     if point is not None and depth is not None:
@@ -42,36 +35,30 @@ def hole_steps(result: Result) -> list[str]:
             f"A common drill to the same depth would reach {point:.2f} mm with its point:"
             " finish the bottom with a flat cutter."
         )
+    if "hole_as_cut" in result.inputs:
+        return [f"The hole is cut, {wood_hole:.2f} mm as measured: the bushing is turned to it."]
     steps.append("Measure the hole as cut, and turn the bushing to that less the gap either side.")
     return steps
 
 
-def lathe_steps(
-    result: Result, material: str, closed: bool, tap_drill: tuple[str, float] | None
-) -> list[str]:
+def lathe_steps(result: Result, material: str, closed: bool) -> list[str]:
     """Word the turning of the bushing.
 
     Args:
         result: the bushing as worked out.
         material: brass, nickel_silver, silver or steel.
         closed: whether the bottom must be closed.
-        tap_drill: name and diameter in mm of the drill for the thread.
     """
     outside, length = _size(result, "outside"), _size(result, "length")
     if outside is None or length is None:
         return []
     pitch, groove = result.inputs.spans.get("pitch"), result.inputs.spans["groove"].value
-    count, stock = grooves(length), bar(outside)
-    turning = surface_speed(material, "turn")
-    low, high = turning.rpm(stock)
-    doubt = " (unverified)" if turning.checked == "memory" else ""
-    metal = material.replace("_", " ")
+    count = grooves(length)
     steps = [
         "Eye protection; no gloves, loose sleeves or rings at the lathe.",
-        f"Chuck {metal} bar of about {stock:.1f} mm, face it; about {low} to {high} rpm{doubt},"
-        " or the most the machine allows.",
+        _facing(result, material, outside),
         "Centre spot before drilling.",
-        _drilling(material, tap_drill),
+        _drilling(result, material),
         _tapping(closed, pitch.value if pitch else None),
         f"Turn the outside to {outside:.2f} mm over {length:.2f} mm: the deepest cut that tool and machine"
         " allow in one pass, light passes push soft metal away.",
@@ -95,19 +82,30 @@ def lathe_steps(
     return steps
 
 
-def _drilling(material: str, tap_drill: tuple[str, float] | None) -> str:
-    rub = " Dub the edge of the drill: a sharp one grabs." if material == "brass" else ""
-    if tap_drill is None:
-        return f"Drill for the tap: the tap drill worksheet names the drill.{rub}"
-    name, diameter = tap_drill
-    speed = surface_speed(material, "drill")
-    low, high = speed.rpm(diameter)
-    doubt = " (unverified)" if speed.checked == "memory" else ""
-    # Written close, a drill's name is no length to be shown in another unit.
-    called = name.replace(" ", "")
+def _facing(result: Result, material: str, outside: float) -> str:
+    """Word the first cut: the bar of the drawer if it is thick enough, in its collet if there is one."""
+    rod, collet = result.chosen.get("rod"), result.chosen.get("collets")
+    stock = rod.piece if rod is not None and rod.piece.mm >= outside else bar(outside)
+    hold = "Chuck"
+    if collet is not None and not collet.says:
+        hold = f"In the collet of {collet.piece.name} hold"
+    speed = speed_words(surface_speed(material, "turn"), stock.mm, on_hand(result, SPEEDS))
     return (
-        f"Drill {called} ({diameter:.2f} mm), about {low} to {high} rpm{doubt}, clear the chips often.{rub}"
+        f"{hold} {material.replace('_', ' ')} bar of about {stock.mm:.1f} mm, face it; {speed},"
+        " or the most the machine allows."
     )
+
+
+def _drilling(result: Result, material: str) -> str:
+    rub = " Dub the edge of the drill: a sharp one grabs." if material == "brass" else ""
+    drill = result.chosen.get("drills")
+    if drill is None:
+        return f"Drill for the tap: the tap drill worksheet names the drill.{rub}"
+    diameter = drill.piece.mm
+    speed = speed_words(surface_speed(material, "drill"), diameter, on_hand(result, SPEEDS))
+    # Written close, a drill's name is no length to be shown in another unit.
+    called = drill.piece.name.replace(" ", "")
+    return f"Drill {called} ({diameter:.2f} mm), {speed}, clear the chips often.{rub}"
 
 
 def _tapping(closed: bool, pitch: float | None) -> str:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from math import floor, log10, pi
 
+from casebook.figures.drawer import Misfit, Piece, pick
 from casebook.figures.formula import Formula
 from casebook.tables import Checked, load
 
@@ -52,6 +54,20 @@ def surface_speed(material: str, operation: str) -> Speed:
             low, high = (float(row.number(key)) * _FOOT_M for key in ("low_ft_min", "high_ft_min"))
             return Speed(low, high, row.text("source"), row.checked)
     raise KeyError(material)
+
+
+def within(low: float, high: float) -> Misfit:
+    """Prefer a spindle speed from `low` to `high` rpm, the fastest of them; too slow before too fast."""
+    return lambda piece: (max(low - piece.mm, 2 * (piece.mm - high), 0.0) / high, -piece.mm)
+
+
+def speed_words(speed: Speed, diameter: float, have: Iterable[Piece] | None) -> str:
+    """Word the spindle speed for a diameter in mm, with the lathe's own speed where those are known."""
+    low, high = speed.rpm(diameter)
+    doubt = " (unverified)" if speed.checked == "memory" else ""
+    own = pick("speeds", within(low, high), (), have)
+    here = f"; on your lathe {own.piece.name}" if own else ""
+    return f"about {low} to {high} rpm{doubt}{here}"
 
 
 def _two_figures(number: float) -> int:

@@ -9,13 +9,27 @@ from fractions import Fraction
 from functools import cache
 from typing import Literal
 
-from casebook.quantity import NotUnderstood, Reading, Thread, Unit, read_quantity
+from casebook.quantity import (
+    TOOL_ERRORS,
+    NotUnderstood,
+    Reading,
+    Thread,
+    ToolError,
+    Unit,
+    read_quantity,
+)
 from casebook.safe_text import unsafe_character
 
 Kind = Literal[
     "length", "pitch", "sizes", "count", "percent", "angle", "thread", "choice", "temperature", "humidity",
-    "number", "any_size", "force", "sets", "text",
+    "number", "any_size", "force", "sets", "text", "threads", "numbers",
 ]  # fmt: skip
+
+# Kinds that hold a list, and how each part of it is read.
+_LISTS: Mapping[str, Kind] = {"sizes": "length", "threads": "thread", "numbers": "number"}
+# What the shop has: shelf -> list as somebody types it (see `drawer`); a shelf that is not kept is absent.
+Drawer = Mapping[str, str]
+NO_DRAWER: Drawer = {}
 
 # The error of a reading that states none: a steady hand with a caliper (common practice, no source).
 USUAL_ERROR = Fraction(2, 100)
@@ -69,6 +83,7 @@ class Input:
         high: the greatest sensible value, as typed.
         choices: for ``choice`` and ``sets``: the words allowed.
         measured: whether a reading error applies to it (a setting has none).
+        shelf: the shelf of the shop's drawer that fills it where nothing was typed.
     """
 
     name: str
@@ -79,6 +94,7 @@ class Input:
     high: str | None = None
     choices: tuple[str, ...] = ()
     measured: bool = True
+    shelf: str = ""
 
     def read(self, typed: str, bare: Unit | None = None) -> Reading | Thread | str:
         """Read what was typed for this input.
@@ -96,8 +112,8 @@ class Input:
             if unknown or (self.kind == "choice" and len(words) != 1):
                 raise BadInput(self.name, f"{typed!r} is none of {', '.join(self.choices)}")
             return ",".join(words)
-        if self.kind == "sizes":
-            return ", ".join(self._with_unit(part, bare) for part in list_of(typed))
+        if self.kind in _LISTS:
+            return "; ".join(self._part(part, bare) for part in list_of(typed))
         if self.kind == "text":
             if len(typed) > _LONGEST_TEXT or unsafe_character(typed):
                 raise BadInput(
@@ -109,10 +125,12 @@ class Input:
             self.keep_in_range(value)
         return value
 
-    def _with_unit(self, part: str, bare: Unit | None) -> str:
-        """Give a size of a list with its unit, so that it can be read again without knowing the shop's."""
-        self._read_one("length", part, bare)
-        if bare is None:
+    def _part(self, part: str, bare: Unit | None) -> str:
+        """Check one part of a list; a size gets its unit, so that it reads again without the shop's."""
+        value = self._read_one(_LISTS[self.kind], part, bare)
+        if isinstance(value, Reading):
+            self.keep_in_range(value)
+        if bare is None or self.kind != "sizes":
             return part
         try:
             read_quantity("length", part)
@@ -134,7 +152,7 @@ class Input:
         """
         if self.kind == "length" and self.low is None and self.default is None and value.value == 0:
             raise BadInput(self.name, f"{value.typed!r} makes no sense here: type a size above 0")
-        low, high = _bounds(self.kind, self.low, self.high)
+        low, high = _bounds(_LISTS.get(self.kind, self.kind), self.low, self.high)
         if (low is not None and value.value < low) or (high is not None and value.value > high):
             shown = repr(value.typed) if value.typed else f"{float(value.value):.4g}"
             raise BadInput(self.name, f"{shown} makes no sense here{self._range_words()}")
@@ -169,6 +187,7 @@ class Inputs:
     Attributes:
         values: what was given or is a default, by name.
         given: the names that were given, as opposed to defaults.
+        from_drawer: the names that the shop's drawer filled.
         spans: the numeric ones as floats with bounds, for the formulas; a worksheet adds to them what it
             derives (a thread's major diameter, a wall from body and bore).
         read_as: for a derived one, the input to be read for it (``major`` is read as ``thread``).
@@ -176,6 +195,7 @@ class Inputs:
 
     values: dict[str, Reading | Thread | str]
     given: frozenset[str]
+    from_drawer: frozenset[str] = frozenset()
     spans: dict[str, Span] = field(default_factory=dict)
     read_as: dict[str, str] = field(default_factory=dict)
 
@@ -202,8 +222,10 @@ class Inputs:
         return value if isinstance(value, Thread) else None
 
 
-def take(items: Iterable[Input], values: Mapping[str, Reading | Thread | str]) -> Inputs:
-    """Put values already read together with the defaults.
+def take(
+    items: Iterable[Input], values: Mapping[str, Reading | Thread | str], drawer: Drawer = NO_DRAWER
+) -> Inputs:
+    """Put values already read together with what the drawer holds and the defaults.
 
     Raises:
         BadInput: a name that is not among the inputs, or a value outside the sensible range.
@@ -215,12 +237,13 @@ def take(items: Iterable[Input], values: Mapping[str, Reading | Thread | str]) -
         if isinstance(given, Reading):
             known[name].keep_in_range(given)
     merged: dict[str, Reading | Thread | str] = {}
+    filled = frozenset(n for n, item in known.items() if item.shelf in drawer and n not in values)
     for name, item in known.items():
-        value = values.get(name, _default(item))
+        value = drawer[item.shelf] if name in filled else values.get(name, _default(item))
         if value is not None:
             merged[name] = value
     spans = {n: _span(known[n], value) for n, value in merged.items() if isinstance(value, Reading)}
-    return Inputs(merged, frozenset(values), spans)
+    return Inputs(merged, frozenset(values), filled, spans)
 
 
 def _span(item: Input, value: Reading) -> Span:
@@ -237,8 +260,18 @@ def read(
     *,
     error: Fraction = USUAL_ERROR,
     bare: Unit | None = None,
+    drawer: Drawer = NO_DRAWER,
+    tools: Mapping[str, ToolError] = TOOL_ERRORS,
 ) -> Inputs:
-    """Read typed inputs, blur the measured lengths by `error` (mm) and add the defaults.
+    """Read typed inputs, blur the measured lengths by `error` (mm), add the drawer and the defaults.
+
+    Args:
+        items: what the worksheet takes.
+        typed: input -> text.
+        error: of every measured length that names neither an error nor a tool of its own.
+        bare: the unit of a bare length; None refuses one.
+        drawer: what the shop has.
+        tools: the shop's errors by tool, for a reading that names its tool.
 
     Raises:
         BadInput: an unknown name, or a value that is not understood or makes no sense.
@@ -252,9 +285,9 @@ def read(
             raise BadInput(name, no_such(name, known))
         value = item.read(text, bare)
         if isinstance(value, Reading) and item.measured and value.unit == "mm" and item.kind != "pitch":
-            value = value.blurred(error)
+            value = value.blurred(error, tools)
         values[name] = value
-    return take(items, values)
+    return take(items, values, drawer)
 
 
 # A comma after a unit, a fraction or before a blank parts two sizes; any other is a decimal comma.

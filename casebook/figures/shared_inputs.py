@@ -5,6 +5,7 @@ Defaults are decisions of the bench and all common practice, no source; a measur
 
 from __future__ import annotations
 
+from casebook.figures.drawer import SHELVES
 from casebook.figures.inputs import Input
 
 # Sizes that are measured.
@@ -74,4 +75,15 @@ OFF_CENTRE = Input(
 GAP = Input(
     "gap", "length", "room for the glue, a side",
     default="0.05 mm", low="0 mm", high="1 mm", measured=False,
+)  # fmt: skip
+
+# What the shop has: filled from its drawer where nothing is typed.
+TAPS, DRILLS, CUTTERS, COLLETS, ROD, SPEEDS = (
+    SHELVES[name].item for name in ("taps", "drills", "cutters", "collets", "rod", "speeds")
+)
+
+# As made: what follows is worked out anew from it.
+HOLE_AS_CUT = Input(
+    "hole_as_cut", "length", "diameter of the hole as it was really cut, measured; the rest follows it",
+    low="0.3 mm", high="40 mm",
 )  # fmt: skip

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from fractions import Fraction
+from functools import cache
 from typing import Any
 
+from casebook.figures.drawer import Chosen, Piece, choose_thread, on_hand, pick
 from casebook.figures.inputs import Input, Inputs, Span
+from casebook.figures.shared_inputs import DRILLS, TAPS
 from casebook.figures.worksheet import COMMON_PRACTICE, Formula, Result, Worksheet
 from casebook.quantity import Reading, Thread, drills
 
@@ -20,6 +23,7 @@ LEAST_PERCENT = 50
 # A drill this near to the wanted percent does; among such, the set of the thread's own measure comes first.
 NEAR_ENOUGH = Fraction(5, 2)
 SHOWN = 8
+NO_TAP = "cut it from the sister post's thread, screw-cut it, or cast the thread round the waxed shank"
 
 _OWN_SETS = {"unified": SETS[:3], "whitworth": SETS[:3], "metric": SETS[3:], "ba": SETS[3:], "other": SETS}
 _NOT_OVER = Formula(lambda percent_left, most: most - percent_left, rises="most", falls="percent_left")
@@ -38,7 +42,13 @@ INPUTS = (
     ),
     Input("material", "choice", "what is tapped", default="brass", choices=tuple(PERCENT)),
     Input("sets", "sets", "drill sets on hand", default=",".join(SETS), choices=SETS),
-)
+    DRILLS,
+    TAPS,
+    Input(
+        "drilled", "length", "diameter of the drill that was really used; the percent follows it",
+        low="0.1 mm", high="40 mm", measured=False,
+    ),
+)  # fmt: skip
 
 
 def wanted_percent(inputs: Inputs) -> Fraction:
@@ -65,39 +75,79 @@ def _in_reach(
     return [drill for drill, far in zip(every, off, strict=True) if far <= reach]
 
 
-def near_drills(thread: Thread, percent: Fraction, sets: Iterable[str] = SETS) -> list[dict[str, Any]]:
+def pick_drill(
+    thread: Thread, percent: Fraction, sets: Iterable[str] = SETS, have: Iterable[Piece] | None = None
+) -> Chosen:
+    """Choose the drill for a thread: from the drawer, else of the sets on hand.
+
+    Args:
+        thread: what is tapped.
+        percent: percent of thread wanted, by the thread's own convention.
+        sets: which sets are on hand, where no drawer is kept.
+        have: the drills of the drawer.
+    """
+    made = _made(tuple(dict.fromkeys(sets)))
+    ideal = thread.hole(percent)
+    own = frozenset(piece for piece, which in made if which in _OWN_SETS[thread.system])
+
+    def misfit(piece: Piece) -> tuple[float, ...]:
+        off = max(abs(thread.percent(piece.size) - percent) - NEAR_ENOUGH, Fraction(0))
+        # Of two as near, the larger breaks fewer taps.
+        return float(off), piece not in own, float(abs(piece.size - ideal)), -piece.mm
+
+    near = _nearest(ideal, [piece for piece, _ in made], own)
+    chosen = pick("drills", misfit, near, None if have is None else _nearest(ideal, have, frozenset()))
+    assert chosen is not None
+    return chosen
+
+
+def _nearest(ideal: Fraction, drills: Iterable[Piece], own: frozenset[Piece]) -> list[Piece]:
+    """Give the few drills nearest to the ideal hole: the whole series need not be reckoned through."""
+    wanted = float(ideal)
+    ordered = sorted(drills, key=lambda piece: (abs(piece.mm - wanted), -piece.mm))
+    return ordered[: 2 * SHOWN] + [piece for piece in ordered if piece in own][:SHOWN]
+
+
+@cache
+def _made(sets: tuple[str, ...]) -> tuple[tuple[Piece, str], ...]:
+    return tuple((Piece(name, size), which) for which in sets for name, size in drills(which))
+
+
+def near_drills(
+    thread: Thread, percent: Fraction, sets: Iterable[str] = SETS, have: Iterable[Piece] | None = None
+) -> list[dict[str, Any]]:
     """List the real drills nearest to the ideal hole, nearest first, the choice marked.
 
     Args:
         thread: what is tapped.
         percent: percent of thread wanted, by the thread's own convention.
-        sets: which sets are on hand.
+        sets: which sets are on hand, where no drawer is kept.
+        have: the drills of the drawer.
 
     Returns:
         Rows ``drill``, ``set``, ``diameter`` (mm), ``percent`` (what it leaves), ``chosen`` and ``warning``
         (empty where there is none).
     """
+    sets = tuple(dict.fromkeys(sets))
+    choice = pick_drill(thread, percent, sets, have).piece
     ideal = thread.hole(percent)
-    every = [(name, which, size) for which in dict.fromkeys(sets) for name, size in drills(which)]
-    found = _in_reach(every, ideal, thread.full_depth * NEAR_ENOUGH / 100)
+    found = [(piece, "drawer") for piece in have] if have is not None else list(_made(sets))
     # Of two as near, the larger breaks fewer taps.
-    found.sort(key=lambda drill: (abs(drill[2] - ideal), -drill[2]))
-    own = _OWN_SETS[thread.system]
-    choice = next(
-        (d for d in found if d[1] in own and abs(thread.percent(d[2]) - percent) <= NEAR_ENOUGH),
-        found[0],
-    )
-    shown = found[:SHOWN] if choice in found[:SHOWN] else [choice, *found[: SHOWN - 1]]
+    found.sort(key=lambda drill: (abs(drill[0].size - ideal), -drill[0].size))
+    shown = found[:SHOWN]
+    if choice not in [piece for piece, _ in shown]:
+        shown = [next(drill for drill in found if drill[0] == choice), *found[: SHOWN - 1]]
+    marked = next(drill for drill in shown if drill[0] == choice)
     return [
         {
-            "drill": name,
+            "drill": piece.name,
             "set": which,
-            "diameter": float(size),
-            "percent": round(float(thread.percent(size)), 1),
-            "chosen": (name, which, size) == choice,
-            "warning": _warning(thread, size),
+            "diameter": piece.mm,
+            "percent": round(float(thread.percent(piece.size)), 1),
+            "chosen": (piece, which) == marked,
+            "warning": _warning(thread, piece.size),
         }
-        for name, which, size in shown
+        for piece, which in shown
     ]
 
 
@@ -142,27 +192,45 @@ def run(inputs: Inputs) -> Result:
         source=thread.source,
         checked=thread.checked,
     )
-    result.rows = near_drills(thread, percent, inputs.word("sets").split(","))
+    # Sets that are typed come before the drawer.
+    have = None if "sets" in inputs.given and "drills" not in inputs.given else on_hand(result, DRILLS)
+    sets = inputs.word("sets").split(",")
+    result.chosen["drills"] = pick_drill(thread, percent, sets, have)
+    result.rows = near_drills(thread, percent, sets, have)
+    choose_thread(result, TAPS, thread, NO_TAP)
     _judge(result, thread)
     return result
 
 
 def _judge(result: Result, thread: Thread) -> None:
-    """Judge the chosen drill: neither too much thread for the tap nor too little to hold."""
-    chosen = next(row for row in result.rows if row["chosen"])
+    """Judge the drill as chosen or as drilled: neither too much thread for the tap nor too little to hold."""
+    drill = result.chosen["drills"].piece
+    drilled = result.inputs.values.get("drilled")
+    if isinstance(drilled, Reading):
+        drill = Piece(drilled.typed, drilled.value)
+    left = float(thread.percent(drill.size))
     result.inputs.spans.update(
-        percent_left=Span.exact(float(thread.percent(Fraction(chosen["diameter"])))),
-        drill=Span.exact(chosen["diameter"]),
+        percent_left=Span.exact(left),
+        drill=Span.exact(drill.mm),
         minor=Span.exact(float(thread.minor_diameter)),
         most=Span.exact(MOST_PERCENT),
         least=Span.exact(LEAST_PERCENT),
     )
-    name = chosen["drill"]
+    name, percent = drill.name, round(left, 1)
+    if isinstance(drilled, Reading):
+        result.table_figure(
+            "percent_left",
+            left,
+            unit="percent",
+            how=f"(major - drill) / full thread, with {name} as drilled; {convention(thread)}",
+            source=thread.source,
+            checked=thread.checked,
+        )
     result.check(
         "not_too_tight",
         _NOT_OVER,
         unit="percent",
-        yes=f"{name} leaves {chosen['percent']:g} percent of thread, not over {MOST_PERCENT}",
+        yes=f"{name} leaves {percent:g} percent of thread, not over {MOST_PERCENT}",
         no=f"{name} leaves over {MOST_PERCENT} percent of thread: the tap may break",
         ways_out=("ask for less percent", "take the next larger drill"),
     )
@@ -170,7 +238,7 @@ def _judge(result: Result, thread: Thread) -> None:
         "not_too_loose",
         _NOT_UNDER,
         unit="percent",
-        yes=f"{name} leaves {chosen['percent']:g} percent of thread, not under {LEAST_PERCENT}",
+        yes=f"{name} leaves {percent:g} percent of thread, not under {LEAST_PERCENT}",
         no=f"{name} leaves under {LEAST_PERCENT} percent of thread: little of it will hold",
         ways_out=("ask for more percent", "take the next smaller drill"),
     )

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
+from casebook.figures.drawer import Chosen
 from casebook.figures.formula import Formula as Formula
 from casebook.figures.inputs import Input, Inputs, Span
 from casebook.tables import Checked as Checked
@@ -71,7 +72,11 @@ class Check:
 
 @dataclass(slots=True)
 class Result:
-    """What one calculation gave. `drawing` holds shapes in mm for paper and screens to render."""
+    """What one calculation gave.
+
+    `drawing` holds shapes in mm for paper and screens to render; `chosen` the real sizes taken, by the input
+    that lists what there is.
+    """
 
     worksheet: str
     inputs: Inputs
@@ -80,6 +85,7 @@ class Result:
     rows: list[dict[str, Any]] = field(default_factory=list)
     steps: list[str] = field(default_factory=list)
     drawing: dict[str, Any] = field(default_factory=dict)
+    chosen: dict[str, Chosen] = field(default_factory=dict)
 
     def figure(
         self,

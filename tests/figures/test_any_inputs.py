@@ -19,6 +19,8 @@ from casebook.quantity import Reading
 _UNIT = {"mm": " mm", "celsius": "C", "N": " N"}
 _WORDS = {
     "thread": ("3-48", "M2.5x0.45", "6BA"),
+    "threads": ("3-48, M2.5", "6BA"),
+    "numbers": ("60, 120, 250", "900"),
     "sizes": ("5 mm", "3/16, 5.5 mm", "12 mm, 13 mm, 14 mm"),
     "text": ("0.5/1/2", "0.5/1/2, 1/1.5/3"),
     "any_size": ("5 mm", "3"),
