@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from itertools import product
 from typing import Literal
 
@@ -16,8 +17,8 @@ from casebook.figures.inputs import BadInput, take
 from casebook.figures.worksheet import Check, Figure, Result
 from casebook.guide.guide import Guide
 from casebook.guide.knowledge import Clash, Knowledge
-from casebook.guide.pack import DOES_NOT_APPLY, Finding
-from casebook.guide.space import Variable
+from casebook.guide.pack import Finding, Source
+from casebook.guide.space import Value, Variable
 from casebook.quantity import Reading, Thread
 
 Given = Reading | Thread | str
@@ -97,48 +98,44 @@ def _find(
     found: dict[str, Found],
 ) -> Found:
     given: dict[str, Given] = {}
-    choices: list[list[tuple[str, str]]] = []
+    choices: list[list[tuple[str, str | None]]] = []
     missing: list[str] = []
     may_not_apply = False
     for name, source in finding.inputs.items():
+        from_where = guide.space.by_name[source.question]
+        left = box[from_where.index]
+        absent = guide.absent(source)
+        if not left & ~absent:
+            return Found(variable.does_not_apply, None, None, ())
+        may_not_apply |= bool(left & absent)
         if source.figure:
             figure = found[source.question].figure
             if figure is None or figure.value is None:
                 missing += found[source.question].waits_on
             else:
                 given[name] = _as_reading(figure)
-            continue
-        question = guide.space.by_name[source.question]
-        left = box[question.index]
-        if left == question.does_not_apply:
-            if not source.optional:
-                return Found(variable.does_not_apply, None, None, ())
-            continue
-        if left & question.does_not_apply and not source.optional:
-            may_not_apply = True
-        if source.words:
-            words = {
-                source.words.get(next(iter(value)))
-                for value in question.among(left & ~question.does_not_apply)
-                if DOES_NOT_APPLY not in value
-            }
-            may_not_apply |= None in words
-            known = sorted(word for word in words if word is not None)
-            if not known:
-                return Found(variable.does_not_apply, None, None, ())
-            choices.append([(name, word) for word in known])
+        elif source.words:
+            words = _words(source, from_where.among(left & ~absent))
+            choices.append([(name, word) for word in words])
             if len(words) > 1:
                 missing.append(source.question)
-        elif source.question in knowledge.readings:
+        elif source.question in knowledge.readings and left != from_where.does_not_apply:
             given[name] = knowledge.readings[source.question]
         elif not source.optional:
             missing.append(source.question)
     settled: set[int] = set()
     shown: Result | None = None
+    refused: BadInput | None = None
     for chosen in product(*choices):
-        result = _compute(finding, {**given, **dict(chosen)})
+        try:
+            result = _compute(finding, {**given, **{name: word for name, word in chosen if word is not None}})
+        except BadInput as problem:
+            refused = problem  # not with these readings; another choice may still go with them
+            continue
         shown = shown or result
         settled.add(_mask(finding, result))
+    if refused is not None and not settled:
+        raise refused
     mask = 0
     for one in settled:
         mask |= one
@@ -150,6 +147,12 @@ def _find(
     if may_not_apply:
         mask |= variable.does_not_apply
     return Found(mask, figure, check, waits)
+
+
+def _words(source: Source, values: Sequence[Value]) -> list[str | None]:
+    """List the worksheet's words for the answers still possible; None for one that leaves the choice out."""
+    words = {source.words.get(answer) for value in values for answer in value}
+    return sorted(words, key=lambda word: word or "")
 
 
 def _compute(finding: Finding, given: dict[str, Given]) -> Result:
@@ -196,7 +199,5 @@ def _sharper(guide: Guide, id: str, knowledge: Knowledge) -> list[str]:
 
 def _as_reading(figure: Figure) -> Reading:
     """Hand one worksheet's figure to another as a reading with the bounds it has."""
-    from fractions import Fraction
-
     low, value, high = (Fraction(part or 0) for part in (figure.low, figure.value, figure.high))
     return Reading(low, value, high, f"{figure.value:.4g} {figure.unit}", own_error=True, unit=figure.unit)

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from fractions import Fraction
+from graphlib import CycleError, TopologicalSorter
 from typing import Any
 
 from casebook import figures
-from casebook.figures.inputs import BadInput, take
-from casebook.figures.worksheet import Worksheet
+from casebook.guide.finding_check import check_findings, taken_at_default
 from casebook.guide.logic import FALSE, AllOf, AnyOf, Condition, Literal, Not
 from casebook.guide.pack import (
     CROSS_CUTTING,
     DOES_NOT_APPLY,
+    NOT_KNOWN,
     Caution,
     Clause,
     Disagreement,
@@ -22,16 +22,19 @@ from casebook.guide.pack import (
     Place,
     Profile,
     Question,
+    Source,
     Stop,
     Strategy,
 )  # fmt: skip
 from casebook.guide.space import ANSWERS_DISAGREE, Space, question_values
-from casebook.quantity import Reading, Thread
 from casebook.shape import nearest
 from casebook.strict_yaml import BrokenFile
 
-# A wall, mm, to try a worksheet with that gets one from another finding.
-_USUAL_FIGURE = Fraction(6)
+_KINDS_WITH_IDS = (
+    "questions", "findings", "terms", "contradictions", "doubts", "strategies", "cautions", "stops",
+)  # fmt: skip
+# What conditions say themselves; no id may be called so.
+_WORDS_OF_CONDITIONS = (ANSWERS_DISAGREE, NOT_KNOWN, "all", "any", "not")
 _YES_NO = (frozenset(["yes"]), frozenset(["no"]))
 
 
@@ -101,6 +104,14 @@ class Guide:
         """The family's own pack."""
         return self.packs[-1]
 
+    def absent(self, source: Source) -> int:
+        """Give the values of a finding's source with which the finding does not apply; 0 for none."""
+        if source.optional:
+            return 0
+        variable = self.space.by_name[source.question]
+        without_word = variable.full & ~variable.having(source.words) if source.words else 0
+        return variable.does_not_apply | without_word
+
     def renamed(self) -> dict[str, str]:
         """Map the ids that questions had in earlier packs to those they have now."""
         return {old: question.id for question in self.questions.values() for old in question.was}
@@ -120,8 +131,8 @@ def build(cross: Pack | None, pack: Pack) -> Guide:
     guide.space.add(ANSWERS_DISAGREE, _YES_NO)
     for one in packs:
         for name, clause in one.terms.items():
-            expr = guide.space.expression(clause.when, one.file, f"term {name}")
-            guide.space.terms[name] = expr
+            # Compiled only to refuse one that is too long: terms within terms grow very fast.
+            guide.space.terms[name] = guide.space.condition(clause.when, one.file, f"term {name}").expr
     _applicability(guide)
     for one in packs:
         _rules(guide, one)
@@ -130,30 +141,28 @@ def build(cross: Pack | None, pack: Pack) -> Guide:
 
 
 def _no_clash(packs: tuple[Pack, ...]) -> None:
-    seen: dict[str, str] = {ANSWERS_DISAGREE: "the guide itself"}
+    seen: dict[str, str] = dict.fromkeys(_WORDS_OF_CONDITIONS, "the guide itself")
+
+    def take(id: str, pack: Pack, line: int | None, owner: str) -> None:
+        if id in seen:
+            raise BrokenFile(pack.file, line, f"{id} is taken already, by {seen[id]}: rename it")
+        seen[id] = f"{owner} of pack {pack.id}"
+
     for pack in packs:
-        for kind in (
-            "questions",
-            "findings",
-            "terms",
-            "contradictions",
-            "doubts",
-            "strategies",
-            "cautions",
-            "stops",
-        ):
+        for kind in _KINDS_WITH_IDS:
             for id, body in getattr(pack, kind).items():
-                if id in seen:
-                    raise BrokenFile(
-                        pack.file, body.at.line, f"{id} is taken already, by {seen[id]}: rename it"
-                    )
-                seen[id] = f"{kind} of pack {pack.id}"
+                take(id, pack, body.at.line, kind)
+    for pack in packs:
+        for question in pack.questions.values():
+            for old in question.was:
+                take(old, pack, question.at.line, f"was of {question.id}")
 
 
 def _questions(guide: Guide) -> None:
     for pack in guide.packs:
         for question in pack.questions.values():
             try:
+                _check_answers(question)
                 values = question_values(question)
             except ValueError as error:
                 raise BrokenFile(pack.file, question.at.line, f"{question.id}: {error}") from None
@@ -161,144 +170,31 @@ def _questions(guide: Guide) -> None:
             guide.questions[question.id] = question
 
 
+def _check_answers(question: Question) -> None:
+    for id in (DOES_NOT_APPLY, NOT_KNOWN):
+        if id in question.answers:
+            raise ValueError(f"{id} is no answer of its own: leave it out, it is always there")
+    for old, new in question.answers_were.items():
+        if new not in question.answers or old in question.answers:
+            hint = nearest(new, question.answers)
+            raise ValueError(f"answers_were: {old}: {new}: from an answer it had to one it has{hint}")
+
+
 def _findings(guide: Guide) -> None:
     for pack in guide.packs:
         guide.findings |= pack.findings
-    order: list[str] = []
-    for id in guide.findings:
-        _order_finding(guide, id, order, ())
-    guide.finding_order = tuple(order)
-    for id in order:
+    guide.finding_order = check_findings(guide)
+    for id in guide.finding_order:
         finding = guide.findings[id]
         needs: set[str] = set()
         may_not_apply = False
         for source in finding.inputs.values():
-            behind = guide.needs[source.question] if source.figure else frozenset([source.question])
-            needs |= behind
-            if not source.optional:
-                may_not_apply |= any(guide.questions[q].asked_when is not None for q in behind)
-                may_not_apply |= bool(source.words) and len(source.words) < len(
-                    guide.questions[source.question].answers
-                )
+            needs |= guide.needs[source.question] if source.figure else {source.question}
+            may_not_apply |= bool(guide.absent(source))
         guide.needs[id] = frozenset(needs)
+        guide.taken[id] = taken_at_default(finding)
         extra = (frozenset([DOES_NOT_APPLY]),) if may_not_apply else ()
         guide.space.add(id, _YES_NO + extra)
-
-
-def _order_finding(guide: Guide, id: str, order: list[str], above: tuple[str, ...]) -> None:
-    if id in order:
-        return
-    finding = guide.findings[id]
-    at = finding.at
-    if id in above:
-        raise BrokenFile(
-            at.file, at.line, f"{id}: findings go round in a circle: {' -> '.join([*above, id])}"
-        )
-    sheet = _worksheet(finding)
-    known = {item.name: item for item in sheet.inputs}
-    for name, source in finding.inputs.items():
-        where = f"{id}: input {name}"
-        if name not in known:
-            raise BrokenFile(
-                at.file, at.line, f"{where}: worksheet {sheet.id} has none{nearest(name, known)}"
-            )
-        if source.figure:
-            other = guide.findings.get(source.question)
-            if other is None or other.figure is None:
-                hint = nearest(source.question, guide.findings)
-                raise BrokenFile(
-                    at.file, at.line, f"{where}: no finding {source.question} with a figure{hint}"
-                )
-            _order_finding(guide, source.question, order, (*above, id))
-        else:
-            _check_source(guide, finding, name, known[name].kind, where)
-    for name, typed in finding.settings.items():
-        if name not in known:
-            raise BrokenFile(
-                at.file, at.line, f"{id}: setting {name}: worksheet {sheet.id} has none{nearest(name, known)}"
-            )
-        try:
-            known[name].read(typed)
-        except ValueError as error:
-            raise BrokenFile(at.file, at.line, f"{id}: setting {error}") from None
-    _check_exists(guide, finding, sheet)
-    guide.taken[id] = {
-        source.question: default
-        for name, source in finding.inputs.items()
-        if (default := known[name].default) is not None and not source.figure and not source.words
-    }
-    order.append(id)
-
-
-def _check_exists(guide: Guide, finding: Finding, sheet: Worksheet) -> None:
-    """Refuse a check or figure that the worksheet does not make even when everything it gets is known."""
-    known = {item.name: item for item in sheet.inputs}
-    values: dict[str, Reading | Thread | str] = {
-        n: known[n].read(typed) for n, typed in finding.settings.items()
-    }
-    for name, source in finding.inputs.items():
-        if source.words:
-            values[name] = next(iter(source.words.values()))
-        elif source.figure:
-            values[name] = Reading.exact(_USUAL_FIGURE)
-        else:
-            values[name] = _usual(guide.questions[source.question])
-    try:
-        result = sheet.run(take(sheet.inputs, values))
-    except BadInput:
-        return  # the usual sizes do not go together here; the first real ones will tell
-    wanted = [("check", name, list(result.checks)) for name in finding.checks]
-    wanted += [("figure", finding.figure, list(result.figures))] if finding.figure else []
-    for what, wished, made in wanted:
-        if wished not in made:
-            hint = nearest(wished, made) or f" (it makes: {', '.join(made)})"
-            problem = f"{finding.id}: worksheet {sheet.id} makes no {what} {wished}{hint}"
-            raise BrokenFile(finding.at.file, finding.at.line, problem)
-
-
-def _usual(question: Question) -> Reading:
-    """Give some size within a question's range, to try a worksheet with."""
-    low = question.low.value if question.low else Fraction(1)
-    high = question.high.value if question.high else low
-    if question.kind == "count":
-        return Reading.exact(int(low + 2), unit="count")
-    return Reading.exact(low + (high - low) / 4)
-
-
-def _worksheet(finding: Finding) -> Worksheet:
-    try:
-        return figures.worksheet(finding.worksheet)
-    except KeyError:
-        hint = nearest(finding.worksheet, figures.IDS)
-        raise BrokenFile(
-            finding.at.file, finding.at.line, f"{finding.id}: no worksheet {finding.worksheet}{hint}"
-        ) from None
-
-
-def _check_source(guide: Guide, finding: Finding, name: str, kind: str, where: str) -> None:
-    at = finding.at
-    source = finding.inputs[name]
-    question = guide.questions.get(source.question)
-    if question is None:
-        hint = nearest(source.question, guide.questions)
-        raise BrokenFile(at.file, at.line, f"{where}: unknown question {source.question}{hint}")
-    wanted = {
-        "length": ("length",), "pitch": ("length",), "count": ("count",), "any_size": ("length", "count"),
-        "number": ("count",), "choice": ("choice", "several", "yes_no"),
-    }.get(kind, ())  # fmt: skip
-    if question.kind not in wanted:
-        raise BrokenFile(at.file, at.line, f"{where} wants a {kind}; {question.id} is a {question.kind}")
-    for answer in source.words:
-        if answer not in question.answers:
-            hint = nearest(answer, question.answers)
-            raise BrokenFile(at.file, at.line, f"{where}: {question.id} has no answer {answer}{hint}")
-    if kind == "any_size":
-        kinds = {
-            guide.questions[other.question].kind for other in finding.inputs.values()
-            if not other.figure and other.question in guide.questions
-        }  # fmt: skip
-        if len(kinds) > 1:
-            raise BrokenFile(at.file, at.line, f"{finding.id}: a length cannot be compared with a count")
 
 
 def _applicability(guide: Guide) -> None:
@@ -311,24 +207,18 @@ def _applicability(guide: Guide) -> None:
                     problem = f"{what} may name questions only, not {guide.space.variables[var].name}"
                     raise BrokenFile(question.at.file, question.at.line, problem)
             guide.applies[question.id] = condition
-    order: list[str] = []
-    for id in guide.questions:
-        _order_question(guide, id, order, ())
-    guide.question_order = tuple(order)
-
-
-def _order_question(guide: Guide, id: str, order: list[str], above: tuple[str, ...]) -> None:
-    if id in order:
-        return
-    at = guide.questions[id].at
-    if id in above:
-        raise BrokenFile(
-            at.file, at.line, f"{id}: asked_when goes round in a circle: {' -> '.join([*above, id])}"
+    names = {
+        id: [guide.space.variables[var].name for var in sorted(c.vars)] for id, c in guide.applies.items()
+    }
+    try:
+        guide.question_order = tuple(
+            TopologicalSorter({q: names.get(q, ()) for q in guide.questions}).static_order()
         )
-    if id in guide.applies:
-        for var in sorted(guide.applies[id].vars):
-            _order_question(guide, guide.space.variables[var].name, order, (*above, id))
-    order.append(id)
+    except CycleError as error:
+        circle = error.args[1]
+        at = guide.questions[circle[0]].at
+        problem = f"{circle[0]}: asked_when goes round in a circle: {' -> '.join(reversed(circle))}"
+        raise BrokenFile(at.file, at.line, problem) from None
 
 
 def _rules(guide: Guide, pack: Pack) -> None:
@@ -343,7 +233,11 @@ def _rules(guide: Guide, pack: Pack) -> None:
                 if question not in guide.questions:
                     hint = nearest(question, guide.questions)
                     raise BrokenFile(pack.file, body.at.line, f"{id}: unknown question {question}{hint}")
-            getattr(guide, kind)[id] = (body, space.condition(body.when, pack.file, id))
+            condition = space.condition(body.when, pack.file, id)
+            if space.by_name[ANSWERS_DISAGREE].index in condition.vars:
+                problem = f"{id}: {ANSWERS_DISAGREE} is what contradictions make: it cannot decide here"
+                raise BrokenFile(pack.file, body.at.line, problem)
+            getattr(guide, kind)[id] = (body, condition)
     for caution in pack.cautions.values():
         guide.cautions[caution.id] = (caution, _optional(guide, caution.when, pack.file, caution.id))
     for stop in pack.stops.values():
@@ -372,6 +266,11 @@ def _optional(guide: Guide, node: Any, file: str, what: str) -> Condition | None
 
 def _strategies(guide: Guide) -> None:
     every = {id: strategy for pack in guide.packs for id, strategy in pack.strategies.items()}
+    for doubt, _ in guide.doubts.values():
+        for id in doubt.lifted_by:
+            if id not in every:
+                problem = f"{doubt.id}: lifted_by: unknown strategy {id}{nearest(id, every)}"
+                raise BrokenFile(doubt.at.file, doubt.at.line, problem)
     for strategy in every.values():
         _names_known(strategy, every)
     # A family's own form of a cross-cutting strategy stands where that one would.

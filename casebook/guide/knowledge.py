@@ -83,6 +83,10 @@ def read_answers(
     renamed = guide.renamed()
     for key, answer in node.items():
         name = renamed.get(str(key), str(key))
+        if name != key and name in node:
+            raise BrokenFile(
+                file, line_of(key), f"{key} is called {name} now, which stands here too: keep one"
+            )
         try:
             got = read_answer(
                 guide, _question(guide, name, key, file), answer, file, bare=bare, line=line_of(key)

@@ -11,12 +11,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import islice
 
 # variable index -> bit mask, as sorted pairs; a variable not named is free.
 Cube = tuple[tuple[int, int], ...]
 Box = list[int]
 
-MAX_CUBES = 3000
+# What a condition may need: cubes when compiled, and literals and levels as written, terms written out.
+MAX_CUBES = 800
+MAX_LITERALS = 400
+MAX_LEVELS = 100
 
 
 class Tangled(ValueError):
@@ -84,8 +88,10 @@ def compile_condition(expr: Expr, full: Sequence[int]) -> Condition:
     """Compile an expression; `full` holds for each variable the mask of all its values.
 
     Raises:
-        Tangled: more than MAX_CUBES cubes would be needed.
+        Tangled: it is longer or deeper, or would need more cubes, than anything can be proved about.
     """
+    if _levels(expr) > MAX_LEVELS or sum(1 for _ in islice(variables(expr), MAX_LITERALS + 1)) > MAX_LITERALS:
+        raise Tangled("is too long or too deep: split it into simpler parts")
     yes = _cubes(expr, full, positive=True)
     no = _cubes(expr, full, positive=False)
     return Condition(expr, yes, no, frozenset(variables(expr)))
@@ -103,6 +109,21 @@ def variables(expr: Expr) -> Iterator[int]:
                 yield from variables(part)
 
 
+def _levels(expr: Expr) -> int:
+    """Count how deep an expression goes, as far as one level beyond what is allowed."""
+    levels = 0
+    here: list[Expr] = [expr]
+    while here and levels <= MAX_LEVELS:
+        levels += 1
+        inner: dict[int, Expr] = {}
+        for one in here:
+            parts = () if isinstance(one, Literal) else (one.part,) if isinstance(one, Not) else one.parts
+            # A part that stands in many places (a term) is looked at once.
+            inner.update((id(part), part) for part in parts)
+        here = list(inner.values())
+    return levels
+
+
 def _cubes(expr: Expr, full: Sequence[int], *, positive: bool) -> tuple[Cube, ...]:
     match expr:
         case Literal(var, mask):
@@ -116,7 +137,7 @@ def _cubes(expr: Expr, full: Sequence[int], *, positive: bool) -> tuple[Cube, ..
             cubes = [_cubes(part, full, positive=positive) for part in parts]
             if isinstance(expr, AllOf) == positive:
                 return product(cubes)
-            return _absorb([cube for some in cubes for cube in some])
+            return _absorb(_few([cube for some in cubes for cube in some]))
 
 
 def product(choices: Iterable[Sequence[Cube]]) -> tuple[Cube, ...]:
@@ -129,12 +150,15 @@ def product(choices: Iterable[Sequence[Cube]]) -> tuple[Cube, ...]:
                 cube = intersect(left, right)
                 if cube is not None:
                     met.append(cube)
-            if len(met) > 4 * MAX_CUBES:
-                raise Tangled(f"needs more than {MAX_CUBES} cases: split it into simpler parts")
+            _few(met)
         result = _absorb(met)
-        if len(result) > MAX_CUBES:
-            raise Tangled(f"needs more than {MAX_CUBES} cases: split it into simpler parts")
     return result
+
+
+def _few(cubes: list[Cube]) -> list[Cube]:
+    if len(cubes) > 2 * MAX_CUBES:
+        raise Tangled(f"needs more than {MAX_CUBES} cases: split it into simpler parts")
+    return cubes
 
 
 def intersect(left: Cube, right: Cube) -> Cube | None:
@@ -157,6 +181,8 @@ def _absorb(cubes: list[Cube]) -> tuple[Cube, ...]:
         masks = dict(cube)
         if not any(all(var in masks and not masks[var] & ~m for var, m in big.items()) for big in kept):
             kept.append(masks)
+    if len(kept) > MAX_CUBES:
+        raise Tangled(f"needs more than {MAX_CUBES} cases: split it into simpler parts")
     return tuple(tuple(sorted(masks.items())) for masks in kept)
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Container, Iterable, Mapping
 from dataclasses import dataclass
-from itertools import chain, combinations
 from typing import Any
 
 from casebook.guide.logic import (
@@ -40,6 +39,8 @@ class Variable:
         values: each a set of answer ids (one id, except where several answers may hold together), a bit
             each in this order.
         words: the answer ids a condition may name.
+        full: the mask of all values.
+        does_not_apply: the mask of 'does not apply', zero where it always applies.
         measured: whether it is a measured size, of which a condition may only ask whether it applies.
     """
 
@@ -47,17 +48,9 @@ class Variable:
     index: int
     values: tuple[Value, ...]
     words: frozenset[str]
+    full: int
+    does_not_apply: int
     measured: bool = False
-
-    @property
-    def full(self) -> int:
-        """The mask of all values."""
-        return (1 << len(self.values)) - 1
-
-    @property
-    def does_not_apply(self) -> int:
-        """The mask of 'does not apply', zero where it always applies."""
-        return self.mask(lambda value: DOES_NOT_APPLY in value)
 
     def mask(self, allowed: Callable[[Value], bool]) -> int:
         """Give the mask of the values for which `allowed` is true."""
@@ -88,15 +81,7 @@ def question_values(question: Question) -> tuple[Value, ...]:
     if question.measured:
         values = [frozenset([_GIVEN])]
     elif question.kind == "several":
-        subsets = chain.from_iterable(combinations(ids, size) for size in range(1, len(ids) + 1))
-        values = [
-            frozenset(subset)
-            for subset in subsets
-            if all(len(group.intersection(subset)) < 2 for group in question.apart)
-            and (len(subset) == 1 or question.alone.isdisjoint(subset))
-        ]
-        if len(values) > MAX_COMBINATIONS:
-            raise ValueError(f"{len(values)} combinations of answers: set more of them apart")
+        values = _combinations(question)
     else:
         values = [frozenset([id]) for id in ids]
     if question.asked_when is not None:
@@ -104,11 +89,27 @@ def question_values(question: Question) -> tuple[Value, ...]:
     return tuple(values)
 
 
+def _combinations(question: Question) -> list[Value]:
+    """List the sets of answers that can hold together, small ones first, each in the pack's order."""
+    place = {id: n for n, id in enumerate(question.answers)}
+    sets: list[Value] = [frozenset()]
+    for id in question.answers:
+        for others in list(sets):
+            together = others | {id}
+            lonely = len(together) > 1 and not question.alone.isdisjoint(together)
+            if not lonely and all(len(group & together) < 2 for group in question.apart):
+                sets.append(together)
+        if len(sets) > MAX_COMBINATIONS:
+            raise ValueError(f"more than {MAX_COMBINATIONS} combinations of answers: set more of them apart")
+    return sorted(sets[1:], key=lambda one: (len(one), sorted(place[id] for id in one)))
+
+
 class Space:
     """All variables of a guide, and the reading of conditions over them."""
 
     def __init__(self) -> None:
         self.variables: list[Variable] = []
+        self._full: list[int] = []
         self.by_name: dict[str, Variable] = {}
         self.terms: dict[str, Expr] = {}
         self.knowing: dict[str, int] = {}
@@ -117,14 +118,17 @@ class Space:
         """Add a variable."""
         values = tuple(values)
         words = frozenset(word for value in values for word in value) - {_GIVEN}
-        variable = Variable(name, len(self.variables), values, words, measured)
+        full = (1 << len(values)) - 1
+        absent = sum(1 << bit for bit, value in enumerate(values) if DOES_NOT_APPLY in value)
+        variable = Variable(name, len(self.variables), values, words, full, absent, measured)
         self.variables.append(variable)
+        self._full.append(full)
         self.by_name[name] = variable
         return variable
 
     def full_box(self) -> list[int]:
         """Give the box in which everything is possible."""
-        return [variable.full for variable in self.variables]
+        return list(self._full)
 
     def condition(self, node: Any, file: str, what: str, *, unknowing: bool = False) -> Condition:
         """Read and compile a condition.
@@ -144,7 +148,7 @@ class Space:
     def compiled(self, expr: Expr, file: str, line: int | None, what: str) -> Condition:
         """Compile an expression already read."""
         try:
-            return compile_condition(expr, self.full_box())
+            return compile_condition(expr, self._full)
         except Tangled as error:
             raise BrokenFile(file, line, f"{what}: {error}") from None
 
@@ -168,8 +172,10 @@ class Space:
         if key == NOT_KNOWN:
             return self._not_known(key, value, file, what, unknowing)
         if key in self.terms:
-            word = self._words(value, frozenset(("yes", "no")), file, f"{what}: {key}")
-            return self.terms[key] if word == ["yes"] else Not(self.terms[key])
+            words = self._words(value, frozenset(("yes", "no")), file, f"{what}: {key}")
+            if len(words) > 1:
+                raise BrokenFile(file, line_of(key), f"{what}: {key}: yes or no is wanted, not both")
+            return self.terms[key] if words == ["yes"] else Not(self.terms[key])
         variable = self.by_name.get(key)
         if variable is None:
             hint = nearest(key, [*self.by_name, *self.terms])

@@ -75,16 +75,12 @@ def _finding_demands(guide: Guide, name: str) -> list[Demand]:
     absent = variable.does_not_apply
     if not absent:
         return []
-    gone: list[Cube] = []
-    for source in guide.findings[name].inputs.values():
-        if source.optional:
-            continue
-        other = guide.space.by_name[source.question]
-        missing = other.does_not_apply
-        if source.words:
-            missing |= other.full & ~other.having(source.words)
-        if missing:
-            gone.append(((other.index, missing),))
+    sources = guide.findings[name].inputs.values()
+    gone: list[Cube] = [
+        ((guide.space.by_name[source.question].index, missing),)
+        for source in sources
+        if (missing := guide.absent(source))
+    ]
     here: Sequence[Cube] = [
         tuple(sorted((var, guide.space.variables[var].full & ~mask) for ((var, mask),) in gone))
     ]
