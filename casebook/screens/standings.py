@@ -71,10 +71,10 @@ def standings(session: LookSession, width: int, height: int) -> Content:
 
 
 def _shared(counts: Sequence[int], room: int) -> list[int]:
-    """Share lines out: a head for each group, what fits first, then open, then at least a few ruled out."""
+    """Share lines out: a head for each group, what fits first, then open, a few ruled out."""
     left = room - sum(2 for count in counts if count)
     shares = [0] * len(counts)
-    least = min(counts[-1], 3)
+    least = min(counts[-1], 3, max(0, left // 4))
     for place in (0, 1):
         shares[place] = max(0, min(counts[place], left - least))
         left -= shares[place]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from casebook.bench.desk import Desk
 from casebook.bench.library import Library
@@ -102,11 +103,24 @@ def shop(place: Path, *cases: Case) -> Callable[[], Desk]:
     """Give what opens the shop's desk; a book that is not there yet is filled with `cases`."""
 
     def open_desk() -> Desk:
-        new = not place.exists()
-        desk = Desk(Book.open(place), frozen_library(), TODAY)
-        if new:
-            for case in cases:
-                desk.book.add(case)
-        return desk
+        if not place.exists():
+            place.write_bytes(_filled(cases))
+        return Desk(Book.open(place), frozen_library(), TODAY)
 
     return open_desk
+
+
+def _filled(cases: tuple[Case, ...]) -> bytes:
+    """Give the file of a book with these cases; it is filled once."""
+    key = repr(cases)
+    if key not in _BOOKS:
+        with TemporaryDirectory() as folder:
+            place = Path(folder) / "book.db"
+            with Book.open(place) as book:
+                for case in cases:
+                    book.add(case)
+            _BOOKS[key] = place.read_bytes()
+    return _BOOKS[key]
+
+
+_BOOKS: dict[str, bytes] = {}
