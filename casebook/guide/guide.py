@@ -104,6 +104,13 @@ class Guide:
         """The family's own pack."""
         return self.packs[-1]
 
+    @property
+    def alarms(self) -> list[tuple[frozenset[str], Condition]]:
+        """What a person must not miss: conditions of stops and dangers, with the work a danger goes with."""
+        stops = [(frozenset[str](), c) for _, c in self.stops.values() if c is not None]
+        cautions = self.cautions.values()
+        return stops + [(d.involves, c) for d, c in cautions if d.level == "danger" and c is not None]
+
     def absent(self, source: Source) -> int:
         """Give the values of a finding's source with which the finding does not apply; 0 for none."""
         if source.optional:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from casebook.guide.guide import Guide
 from casebook.guide.pack import ENDS_LOOK, RANKED_BY, SCALES, Strategy
+from casebook.guide.search import Demand
 from casebook.guide.state import State
 
 if TYPE_CHECKING:
@@ -54,6 +55,20 @@ def profile(guide: Guide, state: State) -> tuple[tuple[str, ...], str]:
         if condition is None or condition.truth(state.box):
             return one.scales, one.because
     return RANKED_BY, "equal evidence: least original lost first"
+
+
+def profiles(guide: Guide, state: State) -> list[tuple[tuple[str, ...], list[Demand]]]:
+    """List the orders of the scales that may turn out to hold, each with the demands under which it does."""
+    possible: list[tuple[tuple[str, ...], list[Demand]]] = []
+    earlier: list[Demand] = []
+    for one, condition in guide.profiles:
+        truth = True if condition is None else condition.truth(state.box)
+        if truth or condition is None:
+            return [*possible, (one.scales, earlier)]
+        if truth is None:
+            possible.append((one.scales, [*earlier, condition.yes]))
+            earlier = [*earlier, condition.no]
+    return [*possible, (RANKED_BY, earlier)]
 
 
 def _places(strategy: Strategy, scales: Iterable[str]) -> tuple[float, ...]:

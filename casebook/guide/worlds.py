@@ -9,8 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from casebook.guide.guide import Guide, RuledStrategy
-from casebook.guide.logic import Condition, Cube, intersect, product
-from casebook.guide.pack import DOES_NOT_APPLY
+from casebook.guide.logic import Cube, intersect
 from casebook.guide.search import Demand
 from casebook.guide.space import ANSWERS_DISAGREE
 
@@ -34,9 +33,8 @@ def demands_of(guide: Guide) -> list[Demand]:
     demands += [clause.condition.no for clause in guide.never_together]
     disagree = guide.space.by_name[ANSWERS_DISAGREE].index
     conditions = [condition for _, condition in guide.contradictions.values()]
-    some = [cube for condition in conditions for cube in _with(condition.yes, disagree, _YES)]
-    none = _with(product([condition.no for condition in conditions]), disagree, _NO)
-    demands.append([*some, *none])
+    demands.append([((disagree, _NO),), *(cube for condition in conditions for cube in condition.yes)])
+    demands += [[((disagree, _YES),), *condition.no] for condition in conditions]
     return demands
 
 
@@ -85,11 +83,3 @@ def _finding_demands(guide: Guide, name: str) -> list[Demand]:
         tuple(sorted((var, guide.space.variables[var].full & ~mask) for ((var, mask),) in gone))
     ]
     return [[*_with(gone, variable.index, absent), *_with(here, variable.index, variable.full & ~absent)]]
-
-
-def holds_demand(condition: Condition | None) -> list[Demand]:
-    """Give the demand that a condition holds; nothing for none."""
-    return [] if condition is None else [condition.yes]
-
-
-__all__ = ["DOES_NOT_APPLY", "agreeing", "demands_of", "fit_demands", "holds_demand", "unfit_demand"]
