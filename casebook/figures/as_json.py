@@ -16,8 +16,14 @@ def result_json(result: Result) -> dict[str, Any]:
 
     Inputs are as typed, with their value: ``{"typed": "0.190in", "mm": 4.826, "low": ..., "high": ...}``;
     what is no length has ``value`` and ``unit`` instead of ``mm``, a thread has its ``designation``, a choice
-    is its word.
+    is its word. ``drawer``, where the shop keeps one, says what was taken from it, by the input that
+    lists it, and what is lacking there.
     """
+    from_drawer = {
+        name: {"take": chosen.piece.name, "size": float(chosen.piece.size), "lacks": chosen.says}
+        for name, chosen in result.chosen.items()
+        if chosen.kept
+    }
     return {
         "worksheet": result.worksheet,
         "inputs": {name: _input(value) for name, value in result.inputs.values.items()},
@@ -26,7 +32,7 @@ def result_json(result: Result) -> dict[str, Any]:
         "rows": _plain(result.rows),
         "steps": list(result.steps),
         "drawing": _plain(result.drawing),
-    }
+    } | ({"drawer": from_drawer} if from_drawer else {})
 
 
 def _input(value: Reading | Thread | str) -> Any:

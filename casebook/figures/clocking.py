@@ -19,7 +19,7 @@ _WAY = Input(
 _SHIMS = Input(
     "shims", "sizes", "papers and foils in the drawer",
     default="0.01 mm, 0.015 mm, 0.02 mm, 0.025 mm, 0.03 mm, 0.05 mm, 0.075 mm, 0.1 mm, 0.15 mm, 0.2 mm",
-    measured=False,
+    measured=False, shelf="shims",
 )  # fmt: skip
 _NEAR = Input(
     "near", "angle", "how far off the hinge line a post may face, degrees",

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
-from casebook.figures.cutting_speed import SPINDLE_SPEED, TAPPING_RPM, surface_speed
+from fractions import Fraction
+
+from casebook.figures.cutting_speed import SPINDLE_SPEED, TAPPING_RPM, surface_speed, within
+from casebook.figures.drawer import Piece, choose, on_hand
 from casebook.figures.formula import Formula
 from casebook.figures.inputs import BadInput, Input, Inputs, Span
+from casebook.figures.shared_inputs import SPEEDS
 from casebook.figures.worksheet import COMMON_PRACTICE, Checked, Figure, Result, Worksheet
 
 _DIAMETER = Input(
@@ -39,7 +43,7 @@ def _run(inputs: Inputs) -> Result:
         _tap(result)
         return result
     source, checked = _derive_speed(result, material, operation)
-    result.figure(
+    speed = result.figure(
         "speed",
         SPINDLE_SPEED,
         unit="rpm",
@@ -47,7 +51,8 @@ def _run(inputs: Inputs) -> Result:
         source=source,
         checked=checked,
     )
-    if "fastest" in inputs:
+    _spindle(result, speed)
+    if "fastest" in inputs.spans:
         result.check(
             "machine_reaches",
             _REACHES,
@@ -58,6 +63,31 @@ def _run(inputs: Inputs) -> Result:
         )
     result.steps += _STEPS.get(material, ()) + _ALWAYS
     return result
+
+
+def _spindle(result: Result, speed: Span | None) -> None:
+    """Take the speed from those of the lathe, where they are known; its highest is the fastest it runs."""
+    inputs = result.inputs
+    have = on_hand(result, SPEEDS)
+    if have is None:
+        return
+    if "fastest" not in inputs:
+        inputs.derive("fastest", Span.exact(have[-1].mm), "speeds")
+    if speed is None:
+        return
+    # A cutting speed without a range does a quarter slower too (common practice, no source).
+    low = min(speed.low, 0.75 * speed.value)
+    ideal = Piece(f"{speed.value:.0f} rpm", Fraction(round(speed.value)))
+    chosen = choose(result, SPEEDS, within(low, speed.high), [ideal])
+    assert chosen is not None
+    result.table_figure(
+        "spindle",
+        chosen.piece.mm,
+        unit="rpm",
+        how="fastest speed of your lathe within the range, else the nearest, slower before faster",
+        source=COMMON_PRACTICE,
+        checked="common practice",
+    )
 
 
 def _derive_speed(result: Result, material: str, operation: str) -> tuple[str, Checked]:
@@ -122,7 +152,7 @@ _ALWAYS = (
 WORKSHEET = Worksheet(
     id="lathe_speed",
     title="Spindle speed by diameter, from a cutting speed or by material and operation",
-    inputs=(_DIAMETER, _SURFACE_SPEED, _MATERIAL, _OPERATION, _FASTEST),
+    inputs=(_DIAMETER, _SURFACE_SPEED, _MATERIAL, _OPERATION, _FASTEST, SPEEDS),
     run=_run,
     example="diameter=6.35mm material=brass operation=turn fastest=2500",
 )

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from math import ceil, floor
 
+from casebook.figures.drawer import SHELVES, Misfit, Piece, choose
 from casebook.figures.formula import Formula, term
 from casebook.figures.inputs import Input, Inputs
 from casebook.figures.round_body import GEOMETRY, keep_below
@@ -47,8 +49,10 @@ _OFF_THICKNESS = Input(
     default="0.2 mm", low="0 mm", high="2 mm", measured=False,
 )  # fmt: skip
 
+_PADS = SHELVES["pads"].item
+
 # Pads are sold in steps of half a millimetre (common practice, no source).
-_STEP = 0.5
+_STEP = Fraction(1, 2)
 
 _DIAMETER = term("cup") - term("under")
 _THICKNESS = Formula(
@@ -88,13 +92,36 @@ def _run(inputs: Inputs) -> Result:
         source=GEOMETRY,
     )
     if diameter is not None:
-        below = floor(diameter.value / _STEP + 1e-9) * _STEP
-        for size in sorted({below, ceil(diameter.value / _STEP - 1e-9) * _STEP}):
-            play = inputs.spans["cup"].value - size
-            result.rows.append({"pad_diameter": size, "play_size": play, "chosen": size == below})
+        _pads(result, diameter.value)
     _checks(result)
     result.steps += _STEPS
     return result
+
+
+def _pads(result: Result, diameter: float) -> None:
+    """List the real pads on either side of the figured diameter, and choose."""
+    spans = result.inputs.spans
+    steps = float(_STEP)
+    sizes = {floor(diameter / steps + 1e-9) * _STEP, ceil(diameter / steps - 1e-9) * _STEP}
+    made = [Piece(f"{float(size):g} mm", size) for size in sorted(sizes)]
+    least = spans["cup"].value - spans["most_under"].value
+    most = spans["cup"].value - spans["least_under"].value
+    chosen = choose(result, _PADS, _pad_misfit(diameter, least, most), made)
+    assert chosen is not None
+    for piece in made if chosen.piece in made else sorted([*made, chosen.piece], key=lambda p: p.size):
+        play = spans["cup"].value - piece.mm
+        result.rows.append({"pad_diameter": piece.mm, "play_size": play, "chosen": piece == chosen.piece})
+
+
+def _pad_misfit(diameter: float, least: float, most: float) -> Misfit:
+    """Prefer a pad with the right play; a small one can be bedded, a large one bulges."""
+
+    def misfit(piece: Piece) -> tuple[float, ...]:
+        too_large = piece.mm - most
+        missing = 100 + too_large if too_large > 1e-9 else max(least - piece.mm, 0.0)
+        return missing, piece.mm > diameter + 1e-9, abs(piece.mm - diameter)
+
+    return misfit
 
 
 def _checks(result: Result) -> None:
@@ -133,7 +160,7 @@ WORKSHEET = Worksheet(
     title="Pad: diameter and thickness for a cup and its seat",
     inputs=(
         _CUP, _CUP_DEPTH, _CUP_TO_SEAT, _SEAT, _PAD, _PAD_THICKNESS, _UNDER, _LEAST_UNDER, _MOST_UNDER, _BED,
-        _SINK, _OVERLAP, _OFF_THICKNESS,
+        _SINK, _OVERLAP, _OFF_THICKNESS, _PADS,
     ),
     run=_run,
     example="cup=11.2mm cup_depth=1.8mm cup_to_seat=1.1mm seat=9mm pad=11mm",

@@ -4,17 +4,21 @@ from __future__ import annotations
 
 from math import pi
 
+from casebook.figures.cutters import between, on_sale
+from casebook.figures.drawer import choose
 from casebook.figures.formula import Formula, joined, term
-from casebook.figures.inputs import Input, Inputs
+from casebook.figures.inputs import Input, Inputs, Span
 from casebook.figures.round_body import GEOMETRY, keep_body_sane, wall_formula
 from casebook.figures.section import plug_section
 from casebook.figures.shared_inputs import (
     BODY,
     BORE,
     CLEAN_UP,
+    CUTTERS,
     FLANGE,
     GAP,
     HOLE,
+    HOLE_AS_CUT,
     LEAST_WOOD,
     OFF_MIDDLE,
     WALL,
@@ -44,6 +48,20 @@ _CONE = Formula(
     rises="hole hole_bottom depth",
 )
 _WIDEST = Formula(lambda hole, hole_bottom: max(hole, hole_bottom), rises="hole hole_bottom")
+# By what the hole is cut to, whatever the clean-up; a cutter below the hole takes nothing.
+_REMOVED_BY_CUTTER = Formula(
+    lambda cutter, hole, depth: max(pi / 4 * (cutter**2 - hole**2) * depth, 0.0),
+    rises="cutter depth",
+    falls="hole",
+)
+_REMOVED_CONED_BY_CUTTER = Formula(
+    lambda cutter, hole, hole_bottom, depth: max(
+        pi / 4 * cutter**2 * depth - pi / 12 * depth * (hole**2 + hole * hole_bottom + hole_bottom**2), 0.0
+    ),
+    rises="cutter depth",
+    falls="hole hole_bottom",
+)
+_REMOVED_CUT = (_REMOVED_BY_CUTTER, _REMOVED_CONED_BY_CUTTER)
 _TWO_GAPS = Formula(lambda gap: 2 * gap, rises="gap")
 # Cut hole less old hole, written out since the old hole moves both.
 _REMOVED_ROUND = Formula(
@@ -66,12 +84,12 @@ def _run(inputs: Inputs) -> Result:
     keep_body_sane(inputs)
     result = Result(WORKSHEET.id, inputs)
     coned = "hole_bottom" in inputs
-    cut = (_WIDEST if coned else term("hole")) + term("clean_up")
+    cut = _cut_to(result, (_WIDEST if coned else term("hole")) + term("clean_up"))
     void = _CONE if coned else _CYLINDER
     result.figure(
         "wood_hole",
         cut,
-        how="widest hole + clean-up: the hole to cut",
+        how="widest hole + clean-up: the hole to cut; else by the cutter, or as it was cut",
         source=COMMON_PRACTICE,
         checked="common practice",
     )
@@ -100,15 +118,31 @@ def _run(inputs: Inputs) -> Result:
         source=COMMON_PRACTICE,
         checked="common practice",
     )
-    _wood(result, coned)
+    _wood(result, coned, cut)
     result.steps += _STEPS
     result.drawing = plug_section(result)
     return result
 
 
-def _wood(result: Result, coned: bool) -> None:
+def _cut_to(result: Result, trued: Formula) -> Formula:
+    """Give what the hole is cut to: as cut, by the cutter of the drawer, else as it must be at least."""
+    inputs = result.inputs
+    least, flange = trued(inputs.spans), inputs.spans.get("flange")
+    if "hole_as_cut" in inputs:
+        inputs.derive("cutter", inputs.spans["hole_as_cut"], "hole_as_cut")
+    elif least is not None:
+        most = max(flange.value, least.value) if flange else float("inf")
+        chosen = choose(result, CUTTERS, between(least.value, most), on_sale(least.value))
+        if chosen is not None and chosen.kept and chosen.piece.mm >= least.value - 1e-9:
+            inputs.derive("cutter", Span.exact(chosen.piece.mm), "cutters")
+    return term("cutter") if "cutter" in inputs.spans else trued
+
+
+def _wood(result: Result, coned: bool, cut: Formula) -> None:
     """Say what wood is cut away and what is left."""
     inputs = result.inputs
+    by_cutter = "cutter" in inputs.spans
+    removed = _REMOVED_CUT if by_cutter else (_REMOVED_ROUND, _REMOVED_CONED)
     top, bottom = inputs.spans.get("hole"), inputs.spans.get("hole_bottom")
     if top is not None and bottom is not None and bottom.high > top.low:
         result.unknown_figure(
@@ -120,7 +154,7 @@ def _wood(result: Result, coned: bool) -> None:
     else:
         result.figure(
             "wood_removed",
-            _REMOVED_CONED if coned else _REMOVED_ROUND,
+            removed[coned],
             unit="mm3",
             how="cylinder of the hole to cut - void",
             source=GEOMETRY,
@@ -138,7 +172,7 @@ def _wood(result: Result, coned: bool) -> None:
     )
     result.check(
         "hidden_by_flange",
-        term("flange") - ((_WIDEST if coned else term("hole")) + term("clean_up")),
+        term("flange") - cut,
         yes="the glue line hides under the flange",
         no="the glue line shows beside the flange: match grain and colour with care",
         ways_out=(
@@ -163,7 +197,7 @@ WORKSHEET = Worksheet(
     title="Wood plug: hole to cut, diameter, length, volume of the void, wood left",
     inputs=(
         HOLE, _HOLE_BOTTOM, _DEPTH, CLEAN_UP, GAP, _WASTE, _TO_TRIM, WALL, BODY, BORE, OFF_MIDDLE,
-        LEAST_WOOD, FLANGE,
+        LEAST_WOOD, FLANGE, HOLE_AS_CUT, CUTTERS,
     ),
     run=_run,
     example="hole=5.8mm hole_bottom=4.6mm depth=6mm wall=7.5mm",

@@ -9,6 +9,7 @@ from __future__ import annotations
 from math import pi
 from typing import Any
 
+from casebook.figures.drawer import Misfit, Piece, choose, on_hand, pieces
 from casebook.figures.formula import Formula, term
 from casebook.figures.inputs import Input, Inputs, Span
 from casebook.figures.round_body import keep_below
@@ -39,8 +40,20 @@ _WANTED = Input(
 )
 
 # Real sizes, mm: needles and leaf stock as sold (common practice, no source).
-_NEEDLES = (0.4, 0.45, 0.5, 0.55, 0.6, 0.65, 0.7, 0.75, 0.8, 0.85, 0.9, 1.0, 1.1, 1.2, 1.3)
-_LEAVES = (0.15, 0.2, 0.25, 0.3, 0.35, 0.4, 0.45, 0.5, 0.6)
+_NEEDLES = Input(
+    "needles", "sizes", "needles in the drawer, by diameter",
+    default="0.4 mm, 0.45 mm, 0.5 mm, 0.55 mm, 0.6 mm, 0.65 mm, 0.7 mm, 0.75 mm, 0.8 mm, 0.85 mm, 0.9 mm,"
+    " 1 mm, 1.1 mm, 1.2 mm, 1.3 mm",
+    low="0.1 mm", high="3 mm", measured=False, shelf="needles",
+)  # fmt: skip
+_LEAVES = Input(
+    "leaves", "sizes", "flat spring stock in the drawer, by thickness",
+    default="0.15 mm, 0.2 mm, 0.25 mm, 0.3 mm, 0.35 mm, 0.4 mm, 0.45 mm, 0.5 mm, 0.6 mm",
+    low="0.05 mm", high="2 mm", measured=False, shelf="leaves",
+)  # fmt: skip
+_STOCK = {"needle": _NEEDLES, "flat": _LEAVES}
+# So far off the wanted force a real size still does (common practice, no source).
+_NEAR_ENOUGH = 0.1
 _SHOWN = 5
 _NEWTON_PER_GRAM = 0.00980665
 _THICKER = 1.1
@@ -205,19 +218,27 @@ def _sizes(result: Result, kind: str) -> None:
     spans, size = result.inputs.spans, _SECTION[kind][0]
     if "wanted" not in spans:
         return
-    wanted = spans["wanted"].value
-    rows: list[dict[str, Any]] = []
-    for real in _NEEDLES if kind == "needle" else _LEAVES:
+    wanted, item = spans["wanted"].value, _STOCK[kind]
+
+    def given_by(real: float) -> tuple[float, float] | None:
         one = {**spans, size: Span.exact(real)}
         force, stress = _FORCE[kind](one), _STRESS[kind](one)
-        if force is None or stress is None:
-            return
-        rows.append(
-            {f"{size}_size": real, "force_N": force.value, "stress_MPa": stress.value, "chosen": False}
-        )
-    rows.sort(key=lambda row: abs(row["force_N"] - wanted))
-    rows[0]["chosen"] = True
-    result.rows = sorted(rows[:_SHOWN], key=lambda row: row[f"{size}_size"])
+        return None if force is None or stress is None else (force.value, stress.value)
+
+    if given_by(1.0) is None:
+        return
+
+    def misfit(piece: Piece) -> tuple[float, ...]:
+        got = given_by(piece.mm)
+        assert got is not None
+        off = abs(got[0] / wanted - 1)
+        return max(off - _NEAR_ENOUGH, 0.0), off
+
+    chosen = choose(result, item, misfit)
+    if chosen is None:
+        return
+    rows = [_row_of(piece, size, given_by(piece.mm), chosen.piece) for piece in _listed(result, item, misfit)]
+    result.rows = sorted(rows, key=lambda row: row[f"{size}_size"])
     ways = ("another length", "another set (travel)", "another material")
     enough = next(row for row in rows if row["chosen"])
     off = abs(enough["force_N"] / wanted - 1)
@@ -231,6 +252,16 @@ def _sizes(result: Result, kind: str) -> None:
     )
 
 
+def _listed(result: Result, item: Input, misfit: Misfit) -> list[Piece]:
+    """Give the pieces nearest to what is wanted."""
+    return sorted(on_hand(result, item) or pieces(item.default or ""), key=misfit)[:_SHOWN]
+
+
+def _row_of(piece: Piece, size: str, got: tuple[float, float] | None, chosen: Piece) -> dict[str, Any]:
+    force, stress = got or (0.0, 0.0)
+    return {f"{size}_size": piece.mm, "force_N": force, "stress_MPa": stress, "chosen": piece == chosen}
+
+
 _STEPS = (
     "Free the key first: a spring made stronger hides a bind. Weigh the key at its touch before and after.",
     "Cover the point and wear eye protection: old needles break when they are bent or pushed out.",
@@ -240,7 +271,19 @@ _STEPS = (
 WORKSHEET = Worksheet(
     id="spring_force",
     title="Spring force: force and stress of a needle or flat spring, and the real size for a wanted force",
-    inputs=(_KIND, _LENGTH, _DIAMETER, _WIDTH, _THICKNESS, _TRAVEL, _MATERIAL, _MODULUS, _WANTED),
+    inputs=(
+        _KIND,
+        _LENGTH,
+        _DIAMETER,
+        _WIDTH,
+        _THICKNESS,
+        _TRAVEL,
+        _MATERIAL,
+        _MODULUS,
+        _WANTED,
+        _NEEDLES,
+        _LEAVES,
+    ),
     run=_run,
     example="kind=needle diameter=0.8mm length=25mm travel=3mm material=music_wire",
 )

@@ -86,16 +86,22 @@ def pick_drill(
         sets: which sets are on hand, where no drawer is kept.
         have: the drills of the drawer.
     """
-    made = _made(tuple(dict.fromkeys(sets)))
+    return _pick_drill(thread, percent, tuple(dict.fromkeys(sets)), None if have is None else tuple(have))
+
+
+@cache
+def _pick_drill(
+    thread: Thread, percent: Fraction, sets: tuple[str, ...], have: tuple[Piece, ...] | None
+) -> Chosen:
     ideal = thread.hole(percent)
-    own = frozenset(piece for piece, which in made if which in _OWN_SETS[thread.system])
+    own = _own(sets, thread.system)
 
     def misfit(piece: Piece) -> tuple[float, ...]:
         off = max(abs(thread.percent(piece.size) - percent) - NEAR_ENOUGH, Fraction(0))
         # Of two as near, the larger breaks fewer taps.
         return float(off), piece not in own, float(abs(piece.size - ideal)), -piece.mm
 
-    near = _nearest(ideal, [piece for piece, _ in made], own)
+    near = _nearest(ideal, [piece for piece, _ in _made(sets)], own)
     chosen = pick("drills", misfit, near, None if have is None else _nearest(ideal, have, frozenset()))
     assert chosen is not None
     return chosen
@@ -109,12 +115,22 @@ def _nearest(ideal: Fraction, drills: Iterable[Piece], own: frozenset[Piece]) ->
 
 
 @cache
+def _own(sets: tuple[str, ...], system: str) -> frozenset[Piece]:
+    """Give the drills of the thread's own measure."""
+    return frozenset(piece for piece, which in _made(sets) if which in _OWN_SETS[system])
+
+
+@cache
 def _made(sets: tuple[str, ...]) -> tuple[tuple[Piece, str], ...]:
     return tuple((Piece(name, size), which) for which in sets for name, size in drills(which))
 
 
 def near_drills(
-    thread: Thread, percent: Fraction, sets: Iterable[str] = SETS, have: Iterable[Piece] | None = None
+    thread: Thread,
+    percent: Fraction,
+    sets: Iterable[str] = SETS,
+    have: Iterable[Piece] | None = None,
+    chosen: Chosen | None = None,
 ) -> list[dict[str, Any]]:
     """List the real drills nearest to the ideal hole, nearest first, the choice marked.
 
@@ -123,20 +139,23 @@ def near_drills(
         percent: percent of thread wanted, by the thread's own convention.
         sets: which sets are on hand, where no drawer is kept.
         have: the drills of the drawer.
+        chosen: the choice, where it was made before.
 
     Returns:
         Rows ``drill``, ``set``, ``diameter`` (mm), ``percent`` (what it leaves), ``chosen`` and ``warning``
         (empty where there is none).
     """
     sets = tuple(dict.fromkeys(sets))
-    choice = pick_drill(thread, percent, sets, have).piece
+    choice = (chosen or pick_drill(thread, percent, sets, have)).piece
     ideal = thread.hole(percent)
     found = [(piece, "drawer") for piece in have] if have is not None else list(_made(sets))
     # Of two as near, the larger breaks fewer taps.
-    found.sort(key=lambda drill: (abs(drill[0].size - ideal), -drill[0].size))
-    shown = found[:SHOWN]
+    wanted = float(ideal)
+    near = sorted(found, key=lambda drill: abs(drill[0].mm - wanted))[: 2 * SHOWN]
+    near.sort(key=lambda drill: (abs(drill[0].size - ideal), -drill[0].size))
+    shown = near[:SHOWN]
     if choice not in [piece for piece, _ in shown]:
-        shown = [next(drill for drill in found if drill[0] == choice), *found[: SHOWN - 1]]
+        shown = [next(drill for drill in found if drill[0] == choice), *near[: SHOWN - 1]]
     marked = next(drill for drill in shown if drill[0] == choice)
     return [
         {
@@ -195,8 +214,8 @@ def run(inputs: Inputs) -> Result:
     # Sets that are typed come before the drawer.
     have = None if "sets" in inputs.given and "drills" not in inputs.given else on_hand(result, DRILLS)
     sets = inputs.word("sets").split(",")
-    result.chosen["drills"] = pick_drill(thread, percent, sets, have)
-    result.rows = near_drills(thread, percent, sets, have)
+    chosen = result.chosen["drills"] = pick_drill(thread, percent, sets, have)
+    result.rows = near_drills(thread, percent, sets, have, chosen)
     choose_thread(result, TAPS, thread, NO_TAP)
     _judge(result, thread)
     return result

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from math import ceil, pi
 
+from casebook.figures.drawer import Piece, choose, on_hand, pieces
 from casebook.figures.formula import Formula, joined, term
-from casebook.figures.inputs import Input, Inputs, list_of
+from casebook.figures.inputs import Input, Inputs
 from casebook.figures.moisture import CLIMATE, MOVES_SOURCE, SPECIES, after, derive_movement, has_climate
 from casebook.figures.round_body import GEOMETRY, keep_below
 from casebook.figures.worksheet import COMMON_PRACTICE, Result, Worksheet
-from casebook.quantity import read_length
 
 _SOCKET = Input("socket", "length", "diameter of the socket at its mouth", low="4 mm", high="120 mm")
 _TENON = Input(
@@ -26,7 +26,11 @@ _COMPRESSION = Input(
 _SHEETS = Input(
     "sheets", "sizes", "thicknesses of sheet cork in the drawer",
     default="0.5 mm, 0.8 mm, 1 mm, 1.2 mm, 1.5 mm, 1.6 mm, 1.8 mm, 2 mm, 2.2 mm, 2.5 mm, 3 mm",
-    measured=False,
+    measured=False, shelf="sheet",
+)  # fmt: skip
+_SHEET_IN_HAND = Input(
+    "sheet_in_hand", "length", "thickness of the sheet that is really taken, by micrometer",
+    low="0.1 mm", high="20 mm",
 )  # fmt: skip
 _THREAD = Input(
     "lapping_thread", "length", "diameter of the waxed thread, by wraps laid side by side",
@@ -45,6 +49,10 @@ _ROCKS_OVER = Input(
     default="0.3 mm", low="0 mm", high="3 mm", measured=False,
 )  # fmt: skip
 
+# So much a sheet is sanded down without a thought (common practice, no source); a thinner one holds less.
+_MOST_SANDED = 0.5
+_THINNER = 100.0
+
 CLEARANCE = term("socket") - term("tenon")
 _SPACE = Formula(
     lambda socket, groove_diameter: (socket - groove_diameter) / 2, rises="socket", falls="groove_diameter"
@@ -53,6 +61,11 @@ _CORK = Formula(
     lambda socket, groove_diameter, compression: (socket - groove_diameter) / 2 / (1 - compression / 100),
     rises="socket compression",
     falls="groove_diameter",
+)
+_SQUEEZED = Formula(
+    lambda socket, groove_diameter, sheet_in_hand: 100 * (1 - (socket - groove_diameter) / 2 / sheet_in_hand),
+    rises="groove_diameter sheet_in_hand",
+    falls="socket",
 )
 _LAYERS = Formula(
     lambda socket, groove_diameter, lapping_thread: (socket - groove_diameter) / 2 / lapping_thread,
@@ -113,13 +126,28 @@ def _sheets(result: Result) -> None:
     space, cork = _SPACE(result.inputs.spans), _CORK(result.inputs.spans)
     if space is None or cork is None:
         return
-    sheets = sorted({float(read_length(part).value) for part in list_of(result.inputs.word("sheets"))})
-    chosen = next((sheet for sheet in sheets if sheet >= cork.value - 1e-9), sheets[-1])
-    for sheet in sheets:
-        squeezed = 100 * (1 - space.value / sheet)
-        if sheet == chosen or abs(sheet - chosen) <= 0.5:
-            row = {"sheet_size": sheet, "percent_squeezed": squeezed, "chosen": sheet == chosen}
+    wanted = cork.value
+
+    def misfit(piece: Piece) -> tuple[float, ...]:
+        over = piece.mm - wanted + 1e-9
+        return (max(over - _MOST_SANDED, 0.0),) if over >= 0 else (_THINNER - over,)
+
+    best = choose(result, _SHEETS, misfit)
+    if best is None:
+        return
+    chosen = best.piece.mm
+    for piece in on_hand(result, _SHEETS) or pieces(_SHEETS.default or ""):
+        squeezed = 100 * (1 - space.value / piece.mm)
+        if abs(piece.mm - chosen) <= 0.5:
+            row = {"sheet_size": piece.mm, "percent_squeezed": squeezed, "chosen": piece.mm == chosen}
             result.rows.append(row)
+    result.figure(
+        "squeezed",
+        _SQUEEZED,
+        unit="percent",
+        how="1 - space / sheet, with the sheet in hand",
+        source=GEOMETRY,
+    )
     result.table_figure(
         "sheet",
         chosen,
@@ -178,8 +206,8 @@ WORKSHEET = Worksheet(
     id="tenon_fit",
     title="Tenon fit: play in the socket, cork or wraps of thread for the groove",
     inputs=(
-        _SOCKET, _TENON, _GROOVE, _GROOVE_LENGTH, _COMPRESSION, _SHEETS, _THREAD, _LEAST_PLAY, _MOST_PLAY,
-        _ROCKS_OVER, SPECIES, *CLIMATE,
+        _SOCKET, _TENON, _GROOVE, _GROOVE_LENGTH, _COMPRESSION, _SHEETS, _SHEET_IN_HAND, _THREAD, _LEAST_PLAY,
+        _MOST_PLAY, _ROCKS_OVER, SPECIES, *CLIMATE,
     ),
     run=_run,
     example="socket=22.2mm tenon=22.1mm groove_diameter=19.5mm groove_length=12mm lapping_thread=0.3mm",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from casebook.figures.drawer import SHELVES, choose_thread
 from casebook.figures.inputs import BadInput, Input, Inputs, Span
 from casebook.figures.thread_match import Worn, candidates, rows
 from casebook.figures.worksheet import COMMON_PRACTICE, Check, Formula, Result, Worksheet
@@ -20,7 +21,10 @@ INPUTS = (
     Input("engaged", "length", "length over which the two threads go together", low="0.1 mm", high="100 mm"),
     Input("turns", "count", "full turns from first bite to seat", high="100"),
     Input("least_turns", "count", "full turns that hold", default="2", low="1", high="20", measured=False),
+    SHELVES["taps"].item,
+    SHELVES["dies"].item,
 )
+_WITHOUT = "screw-cut it in the lathe, or ask where it can be had"
 
 PITCH_OVER_SPAN = Formula(lambda span, crests: span / (crests - 1), rises="span", falls="crests")
 FULL_THREADS = Formula(lambda length, pitch: length / pitch, rises="length", falls="pitch")
@@ -42,6 +46,8 @@ def run(inputs: Inputs) -> Result:
     _take_pitch(inputs, thread)
     if thread is not None:
         _figures_of(result, thread)
+        for shelf in ("taps", "dies"):
+            choose_thread(result, SHELVES[shelf].item, thread, _WITHOUT)
     elif "pitch" in inputs.spans:
         result.figure(
             "pitch",
