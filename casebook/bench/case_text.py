@@ -8,11 +8,10 @@ from datetime import date
 from typing import Any
 
 from casebook.bench.library import Library
+from casebook.bench.visit_text import agreed_text, outcome_text, visit_text, work_text
 from casebook.guide.guide import Guide
-from casebook.records.case import Answer, Case, Damage, FollowUp
+from casebook.records.case import Answer, Case, Damage
 from casebook.strict_yaml import BrokenFile
-
-_HELD = {"yes": "holding", "no": "let go", "not_known": "not seen since"}
 
 
 def case_data(case: Case) -> dict[str, Any]:
@@ -43,6 +42,7 @@ def case_text(library: Library, case: Case) -> Iterator[str]:
     yield f"taken in {_day(case.taken_in)}, {'finished' if case.finished else 'on the bench'}"
     if case.owner_words:
         yield f"owner's words: {case.owner_words}"
+    yield from visit_text(case)
     yield from _answers(_guide(library, None), case.answers, "  ")
     for damage in case.damages:
         yield ""
@@ -71,6 +71,7 @@ def _damage(library: Library, damage: Damage) -> Iterator[str]:
         if choice.reason:
             yield f"    because: {choice.reason}"
         yield from _advised(choice.advice)
+    yield from (f"  {line}" for line in agreed_text(damage))
     for used in damage.figures:
         inputs = " ".join(f"{name}={typed}" for name, typed in used.inputs.items())
         yield f"  figures: {used.worksheet} {inputs}"
@@ -81,6 +82,7 @@ def _damage(library: Library, damage: Damage) -> Iterator[str]:
         yield f"  [x] {step.text}{_bracketed(mark + hours)}{note}"
     for size in damage.measured:
         yield f"  as made: {size.what} {size.value}{_bracketed(size.note)}"
+    yield from (f"  {line}" for line in work_text(damage))
     if damage.done:
         yield f"  done: {damage.done}"
     if damage.hours is not None or damage.repaired_on:
@@ -90,18 +92,6 @@ def _damage(library: Library, damage: Damage) -> Iterator[str]:
         yield f"  {outcome_text(followup)}"
     if damage.learned:
         yield f"  learned: {damage.learned}"
-
-
-def outcome_text(followup: FollowUp | None) -> str:
-    """Word how a repair turned out."""
-    if followup is None:
-        return ""
-    words = f"{followup.looked or ''} {_HELD[followup.held]}".strip()
-    if followup.cause:
-        words += f": {followup.cause}"
-    if followup.by_phone:
-        words += ", told by phone"
-    return words + _bracketed(followup.note)
 
 
 def _advised(kept: Any) -> Iterator[str]:

@@ -2,68 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import replace
-from datetime import date
+from collections.abc import Iterable
 from typing import Any
 
 from casebook import __version__
 from casebook.bench.advice_json import advice_json
-from casebook.bench.library import Library
+from casebook.bench.bench_list import Listing
+from casebook.bench.both_sides import Settling
+from casebook.bench.cautions_read import Confirming
+from casebook.bench.consent import Agreeing
+from casebook.bench.counter import AtCounter
 from casebook.bench.look import LookSession
+from casebook.bench.looking_again import LookingAgain
+from casebook.bench.visits import Visiting
+from casebook.bench.work_done import Working
 from casebook.guide.advice import Advice
-from casebook.guide.guide import questions_behind
 from casebook.guide.pack import Question, Strategy
-from casebook.quantity import Unit
-from casebook.records.book import Book
-from casebook.records.case import (
-    Answer,
-    Case,
-    CaseRow,
-    Choice,
-    Damage,
-    FiguresUsed,
-    FollowUp,
-    Instrument,
-    Look,
-)
+from casebook.records.case import Answer, CaseRow, Choice, Damage, FiguresUsed, Look
 
 
-class Desk:
-    """The work on the cases of one book.
+class Desk(Visiting, Listing, Agreeing, AtCounter, LookingAgain, Confirming, Settling, Working):
+    """The work on the cases of one book: taking in, looking, deciding, doing, handing back, looking after.
 
-    Args:
-        book: where everything is kept.
-        library: the rule packs.
-        today: the date of the shop.
-        unit: the unit of the shop.
+    What is done with a case stands in one module an act; here is what joins the guide to the record.
     """
 
-    def __init__(self, book: Book, library: Library, today: date, unit: Unit = "mm") -> None:
-        self.book = book
-        self.library = library
-        self.today = today
-        self.unit = unit
-
-    # -- taking in ---------------------------------------------------------------------------------------
+    # -- the bench ---------------------------------------------------------------------------------------
 
     def on_the_bench(self, limit: int = 200) -> list[CaseRow]:
         """List the cases not finished yet, the latest first."""
         return self.book.cases(limit, finished=False)
-
-    def take_in(
-        self, title: str, instrument: Instrument, *, owner: str = "", owner_words: str = "", number: str = ""
-    ) -> Case:
-        """Take an instrument in today: a new case."""
-        case = Case(
-            number=number,
-            title=title,
-            taken_in=self.today,
-            instrument=instrument,
-            owner=owner,
-            owner_words=owner_words,
-        )
-        return self.book.add(case)
 
     def add_damage(self, number: str, family: str, place: str, story: str = "") -> int:
         """Add a damage to a case; gives its number within the case."""
@@ -97,27 +65,6 @@ class Desk:
                 self.book.save_answer(number, damage, look, question.id, answer)
 
         return LookSession(guide, {**case.answers, **found.looks[-1].answers}, keep, self.unit)
-
-    def second_look(self, number: str, damage: int, ended_by: str, keep: Mapping[str, Answer]) -> int:
-        """End the present look by an act; the next begins with `keep`, the answers that are still true."""
-        return self.book.new_look(number, damage, ended_by=ended_by, taken=self.today, answers=dict(keep))
-
-    def still_true(self, number: str, damage: int, strategy: str) -> dict[str, Answer]:
-        """Give the answers that stay true when `strategy` has ended the look: what the next starts from.
-
-        Gone is what the strategy took away and what was judged under it, what called for the strategy, and
-        after a rest every size.
-        """
-        found = self.book.case(number).damage(damage)
-        guide = self.library.guide(found.family)
-        ruled = guide.strategies[strategy]
-        gone = set(questions_behind(guide, ruled.wanted[0].condition.vars)) if ruled.wanted else set()
-        for doubt, condition in guide.doubts.values():
-            if strategy in doubt.lifted_by:
-                gone |= {*doubt.questions, *questions_behind(guide, condition.vars)}
-        if ruled.strategy.ends_look == "resting":
-            gone |= {id for id, question in guide.questions.items() if question.kind == "length"}
-        return {q: answer for q, answer in found.looks[-1].answers.items() if q not in gone}
 
     # -- deciding ----------------------------------------------------------------------------------------
 
@@ -158,17 +105,7 @@ class Desk:
         ruled = self.library.guide(family).strategies.get(id)
         return None if ruled is None else ruled.strategy
 
-    # -- doing and looking after ---------------------------------------------------------------------------
-
-    def record_work(self, number: str, damage: int, **work: Any) -> None:
-        """Keep what was done: steps, measured, done, hours, repaired_on, learned."""
-        self.book.record_work(number, damage, **work)
-
-    def follow_up(self, number: str, damage: int, followup: FollowUp) -> None:
-        """Keep that the repair was looked at again; today if it says no day."""
-        self.book.follow_up(
-            number, damage, followup if followup.looked else replace(followup, looked=self.today)
-        )
+    # -- closing -----------------------------------------------------------------------------------------
 
     def finish(self, number: str, finished: bool = True) -> None:
         """Close a case, or open it again."""

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from casebook.bench.case_text import answer_text, outcome_text
+from casebook.bench.case_text import answer_text
 from casebook.bench.desk import Desk
+from casebook.bench.visit_text import outcome_text
 from casebook.guide.guide import Guide
 from casebook.recall.find import find
 from casebook.recall.hit import Hit, Share

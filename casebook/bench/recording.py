@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from casebook.bench.desk import Desk, kept_advice
+from casebook.bench.sense import impossible, node_at
 from casebook.bench.updating import updated
 from casebook.guide.advice import advise
 from casebook.guide.guide import Guide
@@ -29,14 +30,24 @@ def read_cases(desk: Desk, text: str, file: str) -> list[Filed]:
     """Read a case file and check it against the rule packs.
 
     Raises:
-        BrokenFile: not such a file, or an unknown family, question, answer or strategy, or a senseless size.
+        BrokenFile: not such a file, an unknown family, question, answer or strategy, a senseless size, a
+            date that cannot be, or an earlier case that is not there.
     """
     cases = case_file.read(text, file)
     whole = parse(text, file)
     assert isinstance(whole, Mapping)
-    for case in cases:
-        _check(desk, case, file)
-    return [Filed(case, node) for case, node in zip(cases, whole["cases"], strict=True)]
+    filed = [Filed(case, node) for case, node in zip(cases, whole["cases"], strict=True)]
+    numbers = {case.number.casefold() for case in cases}
+    for one in filed:
+        _check(desk, one.case, file)
+        known = _known(desk, one.case.number)
+        for path, problem in impossible(one.case if known is None else updated(known, one.case, one.node)):
+            raise BrokenFile(file, line_of(node_at(one.node, path), one.node.line), problem)
+        earlier = one.case.visit.comes_back_from
+        if earlier and earlier.casefold() not in numbers and _known(desk, earlier) is None:
+            says = f"comes_back_from: there is no case {earlier} in this book or file"
+            raise BrokenFile(file, line_of(earlier), says)
+    return filed
 
 
 def store(desk: Desk, filed: Sequence[Filed]) -> list[str]:

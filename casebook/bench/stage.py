@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
-from casebook.bench.desk import Desk
 from casebook.bench.library import Library
 from casebook.guide.pack import Strategy
 from casebook.records.case import Case, Damage
 from casebook.strict_yaml import BrokenFile
+
+if TYPE_CHECKING:
+    from casebook.bench.desk import Desk
 
 Stage = Literal["taken in", "looked at", "decided", "done", "looked after"]
 STAGES: tuple[Stage, ...] = ("taken in", "looked at", "decided", "done", "looked after")

@@ -30,6 +30,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
         "damages like this one, what agrees, what differs, how they turned out",
         "casebook similar B-0101",
     ),
+    "due": ("repairs to look at again, as a list or a calendar file", "casebook due --ics looks.ics"),
     "packs": ("list the rule packs, check them, or print their schema", "casebook packs check"),
 }
 
@@ -111,10 +112,30 @@ def _arguments(name: str, one: argparse.ArgumentParser) -> None:
         one.add_argument(
             "paths", nargs="*", metavar="PATH", help="pack files or folders to check; all packs if none"
         )
+    elif name == "due":
+        one.add_argument("--ics", metavar="FILE", help="write them to a calendar file (iCalendar)")
+        one.add_argument(
+            "--season-end",
+            type=_month_and_day,
+            default="04-15",
+            metavar="MM-DD",
+            help="the day the heating season ends (default 04-15)",
+        )
     if name in ("find", "similar"):
         one.add_argument(
             "--limit", type=_limit, default=10, metavar="N", help="how many at most (default 10)"
         )
+
+
+def _month_and_day(typed: str) -> tuple[int, int]:
+    from datetime import date
+
+    try:
+        # A year that is no leap year, so that the day is there every year.
+        day = date.fromisoformat(f"2001-{typed}")
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"{typed!r} is no day of every year: write it as 04-15") from None
+    return day.month, day.day
 
 
 def _limit(typed: str) -> int:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 import sys
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -79,7 +79,7 @@ def desk(args: argparse.Namespace, *, create: bool = False) -> Desk:
         book = Book.open(book_place(args), create=create)
     except StorageError as error:
         raise Failure(STORAGE, str(error)) from None
-    return Desk(book, packs, date.today(), args.unit)
+    return Desk(book, packs, date.today(), args.unit, clock=datetime.now)
 
 
 def has_terminal() -> bool:

@@ -171,6 +171,12 @@ class Book(Transactions):
             wanted = wanted.order_by(_CASES.c.taken_in.is_(None), _CASES.c.taken_in, _CASES.c.id)
             return list(load(connection, connection.scalars(wanted).all()))
 
+    def repaired_since(self, day: date) -> list[Case]:
+        """Give the cases with a damage repaired on `day` or later, whole, in the order they were stored."""
+        with self.reading() as connection:
+            wanted = select(_DAMAGES.c.case_id).where(_DAMAGES.c.repaired_on >= day).distinct()
+            return list(load(connection, sorted(connection.scalars(wanted))))
+
     def count(self, *, finished: bool | None = None) -> int:
         """Count the cases."""
         wanted = select(func.count()).select_from(_CASES)

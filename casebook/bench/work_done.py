@@ -1,0 +1,120 @@
+"""The work itself: steps with initials, what was done otherwise than planned, readings, looks after it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import date
+from typing import Any
+
+from casebook.bench.at_desk import AtDesk, NotPossible
+from casebook.records.case import Case, Damage, FollowUp, Measured, StepDone
+from casebook.records.workshop import OUTCOMES, BeforeAfter, Departure
+
+
+class Working(AtDesk):
+    """Acts of the work and after it."""
+
+    def record_work(self, number: str, damage: int, **work: Any) -> None:
+        """Keep what was done: any of the fields of a damage that tell of the work (`book.WORK`).
+
+        Raises:
+            NotPossible: repaired before it came in, or on a day to come.
+        """
+        self._not_to_come(work.get("repaired_on"), "it is repaired on the day the work was done")
+        self._in_order(number, damage, lambda found: replace(found, **work))
+        self.book.record_work(number, damage, **work)
+
+    def do_step(
+        self, number: str, damage: int, text: str, by: str = "", hours: float | None = None, note: str = ""
+    ) -> Case:
+        """Tick a step off, today, with the initials of who did it and the hours it took.
+
+        Raises:
+            BadCase: a step without words, or negative hours.
+        """
+        step = StepDone(text, self.today, by, hours, note)
+        return self._add(number, damage, lambda found: replace(found, steps=(*found.steps, step)))
+
+    def depart(self, number: str, damage: int, planned: str, did: str, why: str) -> Case:
+        """Keep what was done otherwise than planned, and why."""
+        one = Departure(planned, did, why)
+        return self._add(number, damage, lambda found: replace(found, departures=(*found.departures, one)))
+
+    def measure_made(self, number: str, damage: int, what: str, value: str, note: str = "") -> Case:
+        """Keep a size as made, as typed."""
+        made = Measured(what, value, note)
+        return self._add(number, damage, lambda found: replace(found, measured=(*found.measured, made)))
+
+    def read_before(self, number: str, damage: int, what: str, value: str, note: str = "") -> Case:
+        """Keep a reading taken before the work: a leak, a spring's force at the touch."""
+        read = BeforeAfter(what, value, "", note)
+        return self._add(
+            number, damage, lambda found: replace(found, before_after=(*found.before_after, read))
+        )
+
+    def read_after(self, number: str, damage: int, what: str, value: str) -> Case:
+        """Keep the reading after the work, beside the one of the same name taken before it."""
+
+        def change(found: Damage) -> Damage:
+            kept = list(found.before_after)
+            for at, read in enumerate(kept):
+                if read.what == what and not read.after:
+                    kept[at] = replace(read, after=value)
+                    break
+            else:
+                kept.append(BeforeAfter(what, "", value))
+            return replace(found, before_after=tuple(kept))
+
+        return self._add(number, damage, change)
+
+    def hours_of_steps(self, number: str, damage: int) -> float:
+        """Add up the hours of the steps, for the hours of the whole repair."""
+        found = self._damage(self.book.case(number), damage)
+        return sum(step.hours or 0 for step in found.steps)
+
+    def follow_up(self, number: str, damage: int, followup: FollowUp) -> None:
+        """Keep that the repair was looked at again or told of by phone; today if it says no day.
+
+        Raises:
+            NotPossible: looked at before it was repaired, or on a day to come.
+            BadCase: a kind that does not go with whether it held.
+        """
+        seen = followup if followup.looked else replace(followup, looked=self.today)
+        self._not_to_come(seen.looked, "a look has the day it was taken")
+        self._in_order(number, damage, lambda found: replace(found, followups=(*found.followups, seen)))
+        self.book.follow_up(number, damage, seen)
+
+    def turned_out(self, number: str, damage: int, kind: str, **told: Any) -> None:
+        """Keep how a repair turned out, by its kind alone: whether it held follows from it.
+
+        Args:
+            number: the case.
+            damage: the damage.
+            kind: one of `OUTCOMES`: holding, let_go, knocked_again ...
+            told: looked, what, since, cause, by_phone, note, redo_hours, as in `FollowUp`.
+
+        Raises:
+            NotPossible: another kind.
+        """
+        if kind not in OUTCOMES:
+            raise NotPossible(f"{kind!r} is no outcome: say one of {', '.join(OUTCOMES)}")
+        self.follow_up(number, damage, FollowUp(OUTCOMES[kind], kind=kind, **told))  # type: ignore[arg-type]
+
+    def _add(self, number: str, damage: int, change: Callable[[Damage], Damage]) -> Case:
+        return self.book.change(number, lambda case: _with(case, self._damage(case, damage), change))
+
+    def _in_order(self, number: str, damage: int, change: Callable[[Damage], Damage]) -> None:
+        case = self.book.case(number)
+        found = next((one for one in case.damages if one.number == damage), None)
+        if found is not None:
+            self._refuse_impossible(_with(case, found, change))
+
+    def _not_to_come(self, day: date | None, why: str) -> None:
+        if day is not None and day > self.today:
+            raise NotPossible(f"{day} is still to come: {why}")
+
+
+def _with(case: Case, found: Damage, change: Callable[[Damage], Damage]) -> Case:
+    changed = change(found)
+    return replace(case, damages=tuple(changed if one is found else one for one in case.damages))
