@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from casebook.commands.line import COMMANDS
-from tests.commands.conftest import Casebook
+from tests.line import Casebook
 
 Write = Callable[[str, str], str]
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import pytest
 
-from tests.commands.conftest import Casebook
+from tests.line import Casebook
 
 Write = Callable[[str, str], str]
 

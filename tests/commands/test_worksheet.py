@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from casebook import figures
-from tests.commands.conftest import Casebook
+from tests.line import Casebook
 
 
 def test_alone_it_lists_every_worksheet(casebook: Casebook) -> None:
