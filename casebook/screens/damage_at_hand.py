@@ -11,6 +11,7 @@ from casebook.bench.look import LookSession
 from casebook.bench.stage import Stage, stage_of
 from casebook.guide.pack import Caution
 from casebook.records.case import Case, Damage
+from casebook.strict_yaml import BrokenFile
 
 
 @dataclass(slots=True)
@@ -37,7 +38,12 @@ class DamageAtHand:
         Raises:
             StorageError, NoSuchCase, BrokenFile: the case, or the rule pack of its family, cannot be read.
         """
-        session = desk.look(number, damage) if damage else desk.intake(number)
+        try:
+            session = desk.look(number, damage) if damage else desk.intake(number)
+        except KeyError as error:
+            raise BrokenFile(
+                "rules", None, f"{error.args[0]}: its record can be read, not looked at"
+            ) from None
         return cls(desk, number, damage, session, desk.book.case(number))
 
     def again(self) -> None:

@@ -16,7 +16,7 @@ from textual.widgets import Input, Static
 from casebook.screens.fields import PickOne, TextBlock, TextLine
 from casebook.screens.keys import KeyLine, key
 from casebook.screens.plain import BOLD, FAINT, WRONG, plain
-from casebook.screens.trouble import REFUSALS, words_for
+from casebook.screens.trouble import is_refusal, words_for
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +110,9 @@ class Form(ModalScreen[bool]):
                 return
         try:
             self._take(typed)
-        except REFUSALS as error:
+        except Exception as error:
+            if not is_refusal(error):
+                raise
             self._say(words_for(error))
         else:
             self.dismiss(True)

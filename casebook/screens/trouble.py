@@ -12,28 +12,25 @@ from textual.containers import Vertical
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from casebook.bench.look import NotTaken
-from casebook.bench.typed import NotTyped
-from casebook.figures.inputs import BadInput
-from casebook.records.check import BadCase
 from casebook.records.errors import NoSuchCase, StorageError
 from casebook.screens.keys import KeyLine, key
 from casebook.screens.plain import BOLD, WRONG, lines, plain
-from casebook.strict_yaml import BrokenFile
 
-# What the rooms below raise when something cannot be done, each with a line of its own.
-REFUSALS = (StorageError, NoSuchCase, BadCase, BrokenFile, NotTaken, NotTyped, BadInput)
+
+def is_refusal(error: BaseException) -> bool:
+    """Whether a room below refused something, in one line of its own; anything else is a fault."""
+    return type(error).__module__.startswith("casebook.")
 
 
 def words_for(error: BaseException) -> str:
     """Give the line for a failure; of an unforeseen one only its kind, for it may hold an owner's name."""
-    if isinstance(error, REFUSALS):
+    own = getattr(error, "line", None)
+    if isinstance(own, str) and own:
+        return own
+    if is_refusal(error):
         return str(error)
     if isinstance(error, OSError):
         return f"{error.filename or 'a file'}: {error.strerror or type(error).__name__}"
-    code = getattr(error, "line", None)
-    if isinstance(code, str) and code:
-        return code
     trace = error.__traceback__
     while trace is not None and trace.tb_next is not None:
         trace = trace.tb_next
@@ -77,5 +74,7 @@ def trouble_shown(app: App[Any]) -> Iterator[None]:
     """Show what goes wrong inside as a dialog, and go on."""
     try:
         yield
-    except REFUSALS as error:
+    except Exception as error:
+        if not is_refusal(error):
+            raise
         app.push_screen(Trouble(words_for(error), do_next(error)))

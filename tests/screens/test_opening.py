@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from casebook.bench.desk import Desk
+from casebook.records.case import Damage
 from casebook.records.errors import StorageError
 from casebook.screens.app import CasebookApp
 from casebook.screens.keys import bindings_of, key_name
@@ -148,3 +150,13 @@ async def test_like_it_shows_what_agrees_and_how_it_turned_out(tmp_path: Path) -
         assert "B-0301" in hand.sees()
         assert "let go: glue" in hand.sees()
         assert "hole in the body: Enlarged or oval" in hand.sees()
+
+
+async def test_a_damage_of_a_family_that_has_no_rule_pack_any_more_is_one_line(tmp_path: Path) -> None:
+    """Its case still opens; looking at it says what is missing, and the screen stays."""
+    old = replace(CASES[1], damages=(Damage("reeds", place="both"),))
+    async with at_the_screens(shop(tmp_path / "book.db", old)) as hand:
+        await hand.press("enter", "1")
+        assert "no rule pack for 'reeds'" in hand.reads()
+        await hand.press("enter")
+        assert hand.screen == "CaseScreen"
