@@ -71,7 +71,7 @@ def run(args: argparse.Namespace) -> int:
             from casebook.bench.desk import Desk
             from casebook.records.book import Book
 
-            desk = Desk(Book.open(throw_away(Path(place))), packs, date.today(), args.unit)
+            desk = Desk(Book.open(throw_away(Path(place))), packs, date.today(), args.unit or "mm")
             fill(desk)
             return desk
 
@@ -102,7 +102,7 @@ def _print_main_job(desk: Desk, args: argparse.Namespace) -> None:
     print_text(*bench_text(bench))
     print_text("", "Its numbers", "")
     sheet = figures.worksheet("bushing")
-    print(result_text(sheet.run(read(sheet.inputs, _SHEET)), args.unit))
+    print(result_text(sheet.run(read(sheet.inputs, _SHEET)), args.unit or "mm"))
     print_text("", "Its like in the past", "")
     likes = like_answers(desk, "posts", kept_form(node["answers"]), story=str(node["story"]), limit=3)
     for like in likes:

@@ -31,6 +31,8 @@ COMMANDS: dict[str, tuple[str, str]] = {
         "casebook similar B-0101",
     ),
     "due": ("repairs to look at again, as a list or a calendar file", "casebook due --ics looks.ics"),
+    "quote": ("what it will cost, ready to read out on the phone", "casebook quote B-0101"),
+    "shop": ("the shop's settings: what is set, an example to begin with, a check", "casebook shop example"),
     "packs": ("list the rule packs, check them, or print their schema", "casebook packs check"),
 }
 
@@ -71,7 +73,13 @@ def parser(words: Sequence[str]) -> argparse.ArgumentParser:
         help="a folder of rule packs laid over the shipped ones (else CASEBOOK_PACKS)",
     )
     top.add_argument(
-        "--unit", choices=("mm", "in", "thou"), default="mm", help="unit in which sizes are shown"
+        "--shop",
+        metavar="FILE",
+        default=os.environ.get("CASEBOOK_SHOP") or None,
+        help="the shop's settings (else CASEBOOK_SHOP, else shop.yaml in your data folder)",
+    )
+    top.add_argument(
+        "--unit", choices=("mm", "in", "thou"), help="unit in which sizes are shown (else the shop's, or mm)"
     )
     commands = top.add_subparsers(dest="command", metavar="COMMAND", title="commands")
     for name, (does, example) in COMMANDS.items():
@@ -112,6 +120,16 @@ def _arguments(name: str, one: argparse.ArgumentParser) -> None:
         one.add_argument(
             "paths", nargs="*", metavar="PATH", help="pack files or folders to check; all packs if none"
         )
+    elif name == "shop":
+        one.add_argument(
+            "what", nargs="?", choices=("example", "check"), help="print an example, or check a file"
+        )
+        one.add_argument("file", nargs="?", metavar="FILE", help="the file to check; else the shop's own")
+    elif name == "quote":
+        one.add_argument("what", metavar="FILE-or-CASE", help="an answers file, or a case's number")
+        one.add_argument(
+            "--materials", type=_money, default=0.0, metavar="SUM", help="price of parts and materials"
+        )
     elif name == "due":
         one.add_argument("--ics", metavar="FILE", help="write them to a calendar file (iCalendar)")
         one.add_argument(
@@ -125,6 +143,16 @@ def _arguments(name: str, one: argparse.ArgumentParser) -> None:
         one.add_argument(
             "--limit", type=_limit, default=10, metavar="N", help="how many at most (default 10)"
         )
+
+
+def _money(typed: str) -> float:
+    try:
+        value = float(typed.replace(",", "."))
+    except ValueError:
+        value = -1.0
+    if not 0 <= value <= 1_000_000:
+        raise argparse.ArgumentTypeError(f"{typed!r} is no sum of money: write it as 12 or 12.50")
+    return value
 
 
 def _month_and_day(typed: str) -> tuple[int, int]:

@@ -14,6 +14,7 @@ from casebook.strict_yaml import MAX_CHARACTERS, BrokenFile
 if TYPE_CHECKING:
     from casebook.bench.desk import Desk
     from casebook.bench.library import Library
+    from casebook.bench.shop import Shop
 
 
 def read_text(name: str) -> tuple[str, str]:
@@ -62,6 +63,37 @@ def book_place(args: argparse.Namespace) -> str:
     from platformdirs import user_data_path
 
     return str(user_data_path("casebook") / "book.db")
+
+
+def shop_place(args: argparse.Namespace) -> Path:
+    """Give the place of the shop's settings: as asked for, else in the user's data folder."""
+    if args.shop:
+        return Path(args.shop).expanduser()
+    from platformdirs import user_data_path
+
+    return user_data_path("casebook") / "shop.yaml"
+
+
+def shop(args: argparse.Namespace) -> Shop:
+    """Read the shop's settings; without a file in the data folder the defaults. Their unit is the shown one.
+
+    Raises:
+        Failure: the file that was named is not there, or it is broken.
+    """
+    from casebook.bench.shop import Shop
+
+    found = Shop()
+    place = shop_place(args)
+    if args.shop or place.is_file():
+        from casebook.bench.shop_file import read_shop
+
+        text, name = read_text(str(place))
+        try:
+            found = read_shop(text, name, date.today())
+        except BrokenFile as error:
+            raise Failure(BROKEN_FILE, str(error)) from None
+    args.unit = args.unit or found.unit
+    return found
 
 
 def desk(args: argparse.Namespace, *, create: bool = False) -> Desk:

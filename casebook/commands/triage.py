@@ -6,7 +6,7 @@ import argparse
 
 from casebook.commands.exits import BROKEN_FILE, FINE, Failure
 from casebook.commands.output import print_json, print_text
-from casebook.commands.sources import library, read_text
+from casebook.commands.sources import library, read_text, shop
 from casebook.strict_yaml import BrokenFile
 
 
@@ -22,6 +22,7 @@ def run(args: argparse.Namespace) -> int:
         bench = triage(library(args), text, name)
     except BrokenFile as error:
         raise Failure(BROKEN_FILE, str(error)) from None
+    shop(args)
     if args.json:
         print_json(bench_json(bench))
     else:

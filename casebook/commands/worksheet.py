@@ -8,6 +8,7 @@ from fractions import Fraction
 from casebook import figures
 from casebook.commands.exits import FINE, USAGE, Failure
 from casebook.commands.output import print_json, print_text
+from casebook.commands.sources import shop
 from casebook.figures.inputs import USUAL_ERROR, BadInput, no_such, read
 from casebook.figures.worksheet import Worksheet
 from casebook.quantity import NotUnderstood, read_length
@@ -29,12 +30,13 @@ def run(args: argparse.Namespace) -> int:
         _explain(sheet)
         return FINE
     typed, error = _inputs(sheet, rest[1:])
+    here = shop(args)
     try:
-        result = sheet.run(read(sheet.inputs, typed, error=error))
+        result = sheet.run(read(sheet.inputs, typed, error=error, drawer=here.drawer, tools=here.tools))
     except BadInput as problem:
         raise Failure(USAGE, f"worksheet {sheet.id}: {problem}") from None
     if not (result.figures or result.checks or result.rows):
-        needed = ", ".join(item.name for item in sheet.inputs if item.default is None)
+        needed = ", ".join(item.name for item in sheet.inputs if item.default is None and not item.shelf)
         raise Failure(USAGE, f"worksheet {sheet.id}: nothing can be worked out from that; it takes {needed}")
     if as_json:
         from casebook.figures.as_json import result_json
@@ -110,6 +112,8 @@ def _explain(sheet: Worksheet) -> None:
     width = max(len(item.name) for item in sheet.inputs)
     for item in sheet.inputs:
         about = item.help
+        if item.shelf:
+            about += " (else from the shop's drawer)"
         if item.choices:
             about += f" ({', '.join(item.choices)})"
         if item.default is not None:
