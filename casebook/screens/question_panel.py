@@ -16,6 +16,7 @@ from casebook.quantity import Reading, show_length
 from casebook.records.case import Answer
 from casebook.screens.damage_at_hand import DamageAtHand
 from casebook.screens.fields import TextLine
+from casebook.screens.past import Past
 from casebook.screens.plain import BOLD, FAINT, WRONG, joined, lines, plain
 
 Mode = Literal["one", "all", "not", "maybe"]
@@ -66,9 +67,11 @@ class QuestionPanel(VerticalScroll, can_focus=False):
         yield TextLine(id="size")
         yield Static(id="echo")
         yield Static(id="why")
+        yield Past()
 
     def say(self, at: DamageAtHand, id: str, marking: Marking) -> None:
         """Show a question with what is known of it."""
+        self.query_one(Past).say(at)
         session = at.session
         question = session.guide.questions[id]
         self.query_one("#ask", Static).update(lines([plain(question.ask, BOLD), plain(question.look, FAINT)]))
