@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from casebook.bench.triage import Bench
-from casebook.bench.waiting import Waiting, WaitingTimes, wait_text
+from casebook.bench.waiting import WaitingTimes, Waits, wait_text
 from casebook.bench.whole_instrument import SharedCaution, shared_cautions
 from casebook.bench.work_order import work_order
 from casebook.guide.advice import Advice, Warned
@@ -84,10 +84,10 @@ def _shared(one: SharedCaution) -> dict[str, Any]:
 
 def _waiting(times: WaitingTimes) -> dict[str, Any]:
     return {
-        "on_order": [_one_wait(one) for one in times.on_order],
+        "on_order": [_waits(one) for one in times.on_order],
         "rounds": [
             {
-                "waits": [_one_wait(one) for one in together.waits],
+                "damages": [_waits(one) for one in together.damages],
                 "least_hours": float(together.least),
                 "most_hours": float(together.most),
             }
@@ -98,8 +98,9 @@ def _waiting(times: WaitingTimes) -> dict[str, Any]:
     }
 
 
-def _one_wait(one: Waiting) -> dict[str, Any]:
-    return {"damage": one.damage, **wait_json(one.wait)}
+def _waits(one: Waits) -> dict[str, Any]:
+    waits = [wait_json(wait) for wait in one.waits]
+    return {"damage": one.damage, "settled": one.settled, "waits": waits}
 
 
 def wait_json(wait: Wait) -> dict[str, Any]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from casebook.guide.pack import Wait
@@ -16,20 +16,44 @@ _SAYS = {
 
 
 @dataclass(frozen=True, slots=True)
-class Waiting:
-    """One damage's waiting time; `damage` is its number in the file."""
+class Waits:
+    """What one damage waits for, one after the other.
+
+    Attributes:
+        damage: its number in the file.
+        settled: whether the repair that leads there fits, or is only the likeliest so far.
+    """
 
     damage: int
-    wait: Wait
+    settled: bool
+    waits: tuple[Wait, ...]
+
+    @property
+    def least(self) -> Fraction:
+        """Hours at the least."""
+        return sum((wait.least for wait in self.waits), Fraction(0))
+
+    @property
+    def most(self) -> Fraction:
+        """Hours at the most."""
+        return sum((wait.most for wait in self.waits), Fraction(0))
 
 
 @dataclass(frozen=True, slots=True)
 class Round:
-    """Waiting times that run together; hours until the last of them is over."""
+    """Damages that wait side by side."""
 
-    waits: tuple[Waiting, ...]
-    least: Fraction
-    most: Fraction
+    damages: tuple[Waits, ...]
+
+    @property
+    def least(self) -> Fraction:
+        """Hours until the last of them is over, at the least."""
+        return max(one.least for one in self.damages)
+
+    @property
+    def most(self) -> Fraction:
+        """The same at the most."""
+        return max(one.most for one in self.damages)
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,51 +63,42 @@ class WaitingTimes:
     Attributes:
         on_order: what is ordered at once, since it comes while everything else goes on.
         rounds: what waits after the hands are done, one round after the other.
-        least: hours in all, at the least; at the most in `most`.
     """
 
-    on_order: tuple[Waiting, ...]
+    on_order: tuple[Waits, ...]
     rounds: tuple[Round, ...]
-    least: Fraction
-    most: Fraction
+
+    @property
+    def least(self) -> Fraction:
+        """Hours in all, at the least."""
+        in_turn = sum((one.least for one in self.rounds), Fraction(0))
+        return max([in_turn, *(one.least for one in self.on_order)])
+
+    @property
+    def most(self) -> Fraction:
+        """Hours in all, at the most."""
+        in_turn = sum((one.most for one in self.rounds), Fraction(0))
+        return max([in_turn, *(one.most for one in self.on_order)])
 
 
-def waiting_times(
-    damages: Sequence[tuple[int, tuple[Wait, ...]]], after: Callable[[int, int], bool]
-) -> WaitingTimes:
+def waiting_times(damages: Sequence[Waits], after: Callable[[int, int], bool]) -> WaitingTimes:
     """Put waiting times together that can run together.
 
     Args:
-        damages: number and waits of every damage, in the order of work.
+        damages: the waits of every damage, in the order of work.
         after: whether the first of two damages can only begin when the second has waited.
     """
-    on_order = tuple(Waiting(n, w) for n, waits in damages for w in waits if w.what == "part")
     placed: dict[int, int] = {}
-    held: list[list[tuple[int, tuple[Wait, ...]]]] = []
-    for number, waits in damages:
-        own = tuple(w for w in waits if w.what != "part")
-        if not own:
-            continue
-        place = max((placed[earlier] + 1 for earlier in placed if after(number, earlier)), default=0)
-        placed[number] = place
-        held.extend([] for _ in range(place + 1 - len(held)))
-        held[place].append((number, own))
-    rounds = tuple(_round(together) for together in held)
-    return WaitingTimes(
-        on_order,
-        rounds,
-        max([sum((r.least for r in rounds), Fraction(0)), *(w.wait.least for w in on_order)]),
-        max([sum((r.most for r in rounds), Fraction(0)), *(w.wait.most for w in on_order)]),
-    )
-
-
-def _round(together: Sequence[tuple[int, tuple[Wait, ...]]]) -> Round:
-    """Let damages wait side by side; what one damage waits for comes one after the other."""
-    return Round(
-        tuple(Waiting(number, wait) for number, own in together for wait in own),
-        max(sum((wait.least for wait in own), Fraction(0)) for _, own in together),
-        max(sum((wait.most for wait in own), Fraction(0)) for _, own in together),
-    )
+    held: list[list[Waits]] = []
+    for one in damages:
+        own = replace(one, waits=tuple(wait for wait in one.waits if wait.what != "part"))
+        if own.waits:
+            place = max((placed[past] + 1 for past in placed if after(one.damage, past)), default=0)
+            placed[one.damage] = place
+            held.extend([] for _ in range(place + 1 - len(held)))
+            held[place].append(own)
+    ordered = (replace(one, waits=tuple(w for w in one.waits if w.what == "part")) for one in damages)
+    return WaitingTimes(tuple(one for one in ordered if one.waits), tuple(Round(tuple(h)) for h in held))
 
 
 def wait_text(wait: Wait) -> str:
@@ -99,12 +114,16 @@ def span_text(least: Fraction, most: Fraction) -> str:
 
 def waiting_text(times: WaitingTimes) -> list[str]:
     """Word the waiting over an instrument, a line each."""
-    lines = [f"order at once: damage {one.damage}, {wait_text(one.wait)}" for one in times.on_order]
+    lines = [f"order at once: {_damage_text(one)}" for one in times.on_order]
     for place, one in enumerate(times.rounds):
-        together = len({waiting.damage for waiting in one.waits}) > 1
+        together = len(one.damages) > 1
         head = ("together" if together else "first") if place == 0 else f"then{' together' * together}"
-        waits = "; ".join(f"damage {waiting.damage}, {wait_text(waiting.wait)}" for waiting in one.waits)
-        lines.append(f"{head}: {waits}")
+        lines.append(f"{head}: {'; '.join(_damage_text(waits) for waits in one.damages)}")
     if len(times.rounds) + len(times.on_order) > 1:
         lines.append(f"in all {span_text(times.least, times.most)}")
     return lines
+
+
+def _damage_text(one: Waits) -> str:
+    doubt = "" if one.settled else ", if it comes to that"
+    return f"damage {one.damage}{doubt}: {', then '.join(wait_text(wait) for wait in one.waits)}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from casebook.bench.waiting import WaitingTimes, waiting_times
+from casebook.bench.waiting import WaitingTimes, Waits, waiting_times
 from casebook.guide.advice import Advice
 from casebook.guide.pack import ENDS_LOOK, Strategy, WorkRule
 
@@ -45,7 +45,7 @@ def work_order(advices: Sequence[Advice]) -> WorkOrder:
         tuple(_step(number, advice) for number, advice in ordered),
         tuple(_mind(ordered)),
         waiting_times(
-            [(number, _lead(advice).waits) for number, advice in ordered],
+            [Waits(n, advice.first.standing == "fits", _lead(advice).waits) for n, advice in ordered],
             lambda later, earlier: _waits_for(by_number[later], by_number[earlier]),
         ),
     )

@@ -43,5 +43,6 @@ def show_time_span(hours: Fraction) -> str:
             count = hours // _HOURS[unit]
             return f"{count} {unit}{'s' if count > 1 else ''}"
     if hours > 72:
-        return f"about {round(hours / 24)} days"
+        unit, count = ("week", round(hours / 168)) if hours > 504 else ("day", round(hours / 24))
+        return f"about {count} {unit}s"
     return f"{round(hours)} h" if hours % 1 == 0 else f"about {max(1, round(hours))} h"
