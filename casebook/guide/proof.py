@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from random import Random
 from typing import Literal
 
+from casebook.guide.advice import advise
 from casebook.guide.guide import Guide
 from casebook.guide.knowledge import Knowledge, worded
 from casebook.guide.logic import Box, Condition, Cube
@@ -19,7 +20,7 @@ from casebook.guide.pack import Place
 from casebook.guide.search import Budget, Demand, NotSettled, find_box
 from casebook.guide.space import ANSWERS_DISAGREE
 from casebook.guide.state import state_of
-from casebook.guide.worlds import demands_of, fit_demands, unfit_demand
+from casebook.guide.worlds import agreeing, demands_of, fit_demands, unfit_demand
 
 STEPS = 200_000
 # How often a dead end that no numbers bear out is set aside before it counts as not settled.
@@ -56,39 +57,57 @@ def prove(guide: Guide, *, steps: int = STEPS, seed: int = 0) -> list[Verdict]:
     """
     random = Random(seed)
     worlds = demands_of(guide)
+    # Whether something can ever come about is asked of the worlds with clashing answers too.
+    every = demands_of(guide, clashes=True)
     return [
         *_dead_ends(guide, worlds, steps, random),
-        *_unreachable(guide, worlds, steps, random),
-        *_never_fires(guide, worlds, steps),
+        *_unreachable(guide, every, steps, random),
+        *_never_fires(guide, every, steps),
         *_never_matters(guide),
         *_false_declarations(guide, random),
     ]
 
 
 def _dead_ends(guide: Guide, worlds: Sequence[Demand], steps: int, random: Random) -> Iterator[Verdict]:
-    """Look for a world in which nothing fits."""
-    at = Place(guide.pack.file, None)
-    demands = [*worlds, *(unfit_demand(guide, ruled) for ruled in guide.strategies.values())]
-    for _ in range(_RETRIES):
+    """Look for a world in which nothing fits: one without contradictions, and one for each contradiction."""
+    unfit = [unfit_demand(guide, ruled) for ruled in guide.strategies.values()]
+    yield from _dead_end(
+        guide, worlds, [*worlds, agreeing(guide), *unfit], steps, random, Place(guide.pack.file, None), ""
+    )
+    for rule, condition in guide.contradictions.values():
+        demands = [*worlds, condition.yes, *unfit]
+        yield from _dead_end(guide, worlds, demands, steps, random, rule.at, f"while {rule.id} stands ")
+
+
+def _dead_end(
+    guide: Guide,
+    worlds: Sequence[Demand],
+    demands: list[Demand],
+    steps: int,
+    random: Random,
+    at: Place,
+    when: str,
+) -> Iterator[Verdict]:
+    open_still = f"{when}whether some answers leave nothing that fits"
+    for tried in range(_RETRIES):
         try:
             box = find_box(guide.space.full_box(), demands, Budget(steps))
         except NotSettled:
-            yield Verdict(
-                "not_settled", at, "whether some answers leave nothing that fits: the budget ran out"
-            )
+            yield Verdict("not_settled", at, f"{open_still}: the budget ran out")
             return
         if box is None:
+            if tried:
+                break
             return
         box = _loosened(guide, box, demands)
         knowledge = numbers_for(guide, box, random)
-        if knowledge is not None:
-            answers = _irreducible(guide, worlds, knowledge, steps)
-            yield Verdict("wrong", at, "a dead end: with these answers nothing fits", answers)
+        if knowledge is not None and all(p.standing != "fits" for p in advise(guide, knowledge).proposals):
+            answers = () if when else _irreducible(guide, worlds, knowledge, steps)
+            says = "nothing fits" if when else "with these answers nothing fits"
+            yield Verdict("wrong", at, f"a dead end: {when}{says}", answers)
             return
         demands = [*demands, _otherwise(guide, box)]
-    yield Verdict(
-        "not_settled", at, "whether some answers leave nothing that fits: no numbers were found for it"
-    )
+    yield Verdict("not_settled", at, f"{open_still}: no numbers were found for it")
 
 
 def _loosened(guide: Guide, box: Box, demands: Sequence[Demand]) -> Box:

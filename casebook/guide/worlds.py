@@ -16,8 +16,14 @@ from casebook.guide.space import ANSWERS_DISAGREE
 _YES, _NO = 0b01, 0b10
 
 
-def demands_of(guide: Guide) -> list[Demand]:
-    """Give the demands that every completion must meet."""
+def demands_of(guide: Guide, *, clashes: bool = False) -> list[Demand]:
+    """Give the demands that every completion must meet.
+
+    Args:
+        guide: the packs, put together.
+        clashes: whether answers may also disagree by the guide's own check, which no condition tells: an
+            answer to what does not apply here, readings that cannot all be right.
+    """
     demands: list[Demand] = []
     for name, condition in guide.applies.items():
         variable = guide.space.by_name[name]
@@ -33,7 +39,8 @@ def demands_of(guide: Guide) -> list[Demand]:
     demands += [clause.condition.no for clause in guide.never_together]
     disagree = guide.space.by_name[ANSWERS_DISAGREE].index
     conditions = [condition for _, condition in guide.contradictions.values()]
-    demands.append([((disagree, _NO),), *(cube for condition in conditions for cube in condition.yes)])
+    if not clashes:
+        demands.append([((disagree, _NO),), *(cube for condition in conditions for cube in condition.yes)])
     demands += [[((disagree, _YES),), *condition.no] for condition in conditions]
     return demands
 
@@ -43,11 +50,16 @@ def agreeing(guide: Guide) -> Demand:
     return [((guide.space.by_name[ANSWERS_DISAGREE].index, _NO),)]
 
 
+def disagreeing(guide: Guide) -> Demand:
+    """Give the demand that some answers contradict each other."""
+    return [((guide.space.by_name[ANSWERS_DISAGREE].index, _YES),)]
+
+
 def fit_demands(guide: Guide, ruled: RuledStrategy) -> list[Demand]:
     """Give the demands under which a strategy fits: its conditions hold, and no doubt hinders it."""
     demands: list[Demand] = [ruled.fits.yes]
     demands += [guide.doubts[id][1].no for id in ruled.doubts]
-    if ruled.strategy.removes_material:
+    if _opened_by_contradictions(guide, ruled):
         demands.append(agreeing(guide))
     return demands
 
@@ -57,9 +69,17 @@ def unfit_demand(guide: Guide, ruled: RuledStrategy) -> Demand:
     cubes = [*ruled.fits.no]
     for id in ruled.doubts:
         cubes += guide.doubts[id][1].yes
-    if ruled.strategy.removes_material:
-        cubes.append(((guide.space.by_name[ANSWERS_DISAGREE].index, _YES),))
+    if _opened_by_contradictions(guide, ruled):
+        cubes += disagreeing(guide)
     return cubes
+
+
+def _opened_by_contradictions(guide: Guide, ruled: RuledStrategy) -> bool:
+    """Whether answers that disagree may keep a strategy open: it cuts, or stands on what they doubt."""
+    if ruled.strategy.on_call:
+        return ruled.strategy.removes_material
+    doubted = {question for rule, _ in guide.contradictions.values() for question in rule.questions}
+    return ruled.strategy.removes_material or not doubted.isdisjoint(ruled.questions)
 
 
 def _with(cubes: Iterable[Cube], var: int, mask: int) -> list[Cube]:

@@ -7,11 +7,11 @@ from random import Random
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from pysat.solvers import Cadical153
 
 from casebook.guide.logic import Cube
 from casebook.guide.search import Budget, Demand, NotSettled, find_box
 from tests.guide.drawn import Full, boxes, completions, demands, meets_all, spaces
+from tests.guide.solver import solvable
 
 PLENTY = 100_000
 
@@ -77,32 +77,6 @@ def _pack_like(random: Random) -> tuple[Full, list[Demand]]:
 def _cube(full: Full, random: Random) -> Cube:
     named = sorted(random.sample(range(len(full)), random.randint(1, 3)))
     return tuple((var, random.randint(1, full[var])) for var in named)
-
-
-def solvable(full: Full, wanted: list[Demand]) -> bool:
-    """Ask python-sat: one boolean per variable and value, exactly one of them true; one per cube of a demand."""
-    number: dict[tuple[int, int], int] = {}
-    for var, mask in enumerate(full):
-        for value in range(mask.bit_length()):
-            number[var, value] = len(number) + 1
-    last = len(number)
-    with Cadical153() as solver:
-        for var, mask in enumerate(full):
-            values = [number[var, value] for value in range(mask.bit_length())]
-            solver.add_clause(values)
-            for place, one in enumerate(values):
-                for other in values[place + 1 :]:
-                    solver.add_clause([-one, -other])
-        for demand in wanted:
-            chosen = []
-            for cube in demand:
-                last += 1
-                chosen.append(last)
-                for var, mask in cube:
-                    allowed = [number[var, v] for v in range(full[var].bit_length()) if mask >> v & 1]
-                    solver.add_clause([-last, *allowed])
-            solver.add_clause(chosen)
-        return bool(solver.solve())
 
 
 def test_search_agrees_with_an_independent_solver() -> None:
