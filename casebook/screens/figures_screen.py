@@ -83,7 +83,8 @@ class FiguresScreen(Room):
         id = self._ids[self._place]
         if id not in self._sheets:
             kept = self.at.damage.figures if self.at else ()
-            self._sheets[id] = filled(id, self.at.session if self.at else None, self.desk.unit, kept)
+            session = self.at.session if self.at else None
+            self._sheets[id] = filled(id, session, self.desk.unit, kept, self.desk.shop)
         return self._sheets[id]
 
     # -- showing -----------------------------------------------------------------------------------------

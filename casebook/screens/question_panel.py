@@ -92,8 +92,9 @@ class QuestionPanel(VerticalScroll, can_focus=False):
             answers.update(lines([*_answers(session, question, marking, max(16, width)), *known]))
         self.query_one("#why", Static).update(plain(why(session, id), FAINT))
 
-    def say_nothing_left(self, words: str) -> None:
+    def say_nothing_left(self, at: DamageAtHand, words: str) -> None:
         """Say that there is nothing more to ask."""
+        self.query_one(Past).say(at)
         self.query_one("#ask", Static).update(plain(words, BOLD))
         for id in ("#answers", "#size", "#echo"):
             self.query_one(id).display = False

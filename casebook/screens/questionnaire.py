@@ -120,7 +120,7 @@ class QuestionnaireScreen(Room):
         self.query_one(Alerts).say(at.session)
         if self._question is None:
             panel.say_nothing_left(
-                _INTAKE_DONE if at.is_intake else _SETTLED if not at.session.asked else _PASSED
+                at, _INTAKE_DONE if at.is_intake else _SETTLED if not at.session.asked else _PASSED
             )
         else:
             panel.say(at, self._question, self._marking)
