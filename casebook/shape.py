@@ -44,7 +44,8 @@ class Line:
         return node
 
     def schema(self) -> dict[str, Any]:
-        return {"type": "string", "minLength": 1}
+        # All text here, but an editor reads 65 and true as a number and a flag.
+        return {"type": ["string", "number", "boolean"], "minLength": 1}
 
 
 class Name(Line):
@@ -98,7 +99,7 @@ class Number:
         return float(node)
 
     def schema(self) -> dict[str, Any]:
-        return {"type": "number", "minimum": 0}
+        return {"type": "number", "minimum": 0, "exclusiveMaximum": 1_000_000}
 
 
 class Anything:
