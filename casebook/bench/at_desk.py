@@ -7,6 +7,7 @@ from datetime import date, datetime, time
 
 from casebook.bench.library import Library
 from casebook.bench.sense import impossible
+from casebook.bench.shop import Shop
 from casebook.quantity import Unit
 from casebook.records.book import Book
 from casebook.records.case import Case, Damage
@@ -30,6 +31,7 @@ class AtDesk:
         clock: gives the shop's local time, for what cures by the hour; left out, it is noon of `today`.
         accepted: ids of the shop rules that were accepted once for all.
         season_end: month and day on which the heating season ends.
+        shop: the shop's settings: reading errors, drawer, prices; its rules are accepted, its season counts.
     """
 
     def __init__(
@@ -42,13 +44,15 @@ class AtDesk:
         clock: Callable[[], datetime] | None = None,
         accepted: Iterable[str] = (),
         season_end: tuple[int, int] = SEASON_END,
+        shop: Shop | None = None,
     ) -> None:
         self.book = book
         self.library = library
         self.today = today
         self.unit: Unit = unit
-        self.accepted = frozenset(accepted)
-        self.season_end = season_end
+        self.shop = shop
+        self.accepted = frozenset(accepted) | (frozenset(shop.accepted) if shop else frozenset())
+        self.season_end = (shop.season_end if shop else None) or season_end
         self._clock = clock
 
     @property

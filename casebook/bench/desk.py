@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from casebook import __version__
@@ -14,10 +14,12 @@ from casebook.bench.consent import Agreeing
 from casebook.bench.counter import AtCounter
 from casebook.bench.look import LookSession
 from casebook.bench.looking_again import LookingAgain
+from casebook.bench.shop_text import shop_json
 from casebook.bench.visits import Visiting
 from casebook.bench.work_done import Working
 from casebook.guide.advice import Advice
 from casebook.guide.pack import Question, Strategy
+from casebook.quantity import ToolError
 from casebook.records.case import Answer, CaseRow, Choice, Damage, FiguresUsed, Look
 
 
@@ -39,6 +41,11 @@ class Desk(Visiting, Listing, Agreeing, AtCounter, LookingAgain, Confirming, Set
         damage = Damage(family=family, place=place, story=story, looks=(Look(taken=self.today),))
         return self.book.add_damage(number, damage)
 
+    @property
+    def _tools(self) -> Mapping[str, ToolError] | None:
+        """The shop's errors by tool; None where it has no settings."""
+        return self.shop.tools if self.shop else None
+
     # -- looking -----------------------------------------------------------------------------------------
 
     def intake(self, number: str) -> LookSession:
@@ -48,7 +55,7 @@ class Desk(Visiting, Listing, Agreeing, AtCounter, LookingAgain, Confirming, Set
         def keep(question: Question, answer: Answer | None) -> None:
             self.book.save_intake_answer(number, question.id, answer)
 
-        return LookSession(self.library.intake(), dict(case.answers), keep, self.unit)
+        return LookSession(self.library.intake(), dict(case.answers), keep, self.unit, self._tools)
 
     def look(self, number: str, damage: int) -> LookSession:
         """Open the present look at a damage; intake answers count, and are kept with the case."""
@@ -64,7 +71,8 @@ class Desk(Visiting, Listing, Agreeing, AtCounter, LookingAgain, Confirming, Set
             else:
                 self.book.save_answer(number, damage, look, question.id, answer)
 
-        return LookSession(guide, {**case.answers, **found.looks[-1].answers}, keep, self.unit)
+        answers = {**case.answers, **found.looks[-1].answers}
+        return LookSession(guide, answers, keep, self.unit, self._tools)
 
     # -- deciding ----------------------------------------------------------------------------------------
 
@@ -92,6 +100,8 @@ class Desk(Visiting, Listing, Agreeing, AtCounter, LookingAgain, Confirming, Set
         for pack in advice.guide.packs:
             self.book.keep_pack(pack.digest, pack.id, pack.version, pack.text)
         kept = kept_advice(advice, self.unit) | {"dangers_read": sorted(dangers_read)}
+        if self.shop:
+            kept["settings"] |= {"reading_errors": shop_json(self.shop)["reading_errors"]}
         self.book.choose(number, damage, Choice(strategy, self.today, reason, kept), figures)
 
     def keep_figures(self, number: str, damage: int, used: FiguresUsed) -> None:

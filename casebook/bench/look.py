@@ -9,13 +9,14 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
+from casebook.bench.card import NoCard, card, read_line
 from casebook.guide.advice import Advice, Standing, advise
 from casebook.guide.guide import Guide
 from casebook.guide.knowledge import Knowledge, read_answer, read_answers, shown
 from casebook.guide.next_question import Asked, next_questions
 from casebook.guide.pack import CROSS_CUTTING, DOES_NOT_APPLY, Question
 from casebook.guide.reasons import in_bench_order
-from casebook.quantity import Reading, Unit
+from casebook.quantity import Reading, ToolError, Unit
 from casebook.records.case import Answer
 from casebook.strict_yaml import BrokenFile
 
@@ -53,6 +54,7 @@ class LookSession:
         answers: question -> answer as typed; intake answers among them.
         keep: stores one answer; called before the answer counts, so that nothing shown is ever lost.
         unit: the unit of a bare number typed at the bench.
+        tools: the shop's reading errors by tool.
         left_out: stored answers the packs no longer know, and why.
         moved: what the last answer moved.
     """
@@ -61,6 +63,7 @@ class LookSession:
     answers: dict[str, Answer]
     keep: Keep
     unit: Unit = "mm"
+    tools: Mapping[str, ToolError] | None = None
     left_out: dict[str, str] = field(default_factory=dict)
     moved: tuple[Moved, ...] = ()
     _advice: Advice | None = None
@@ -76,7 +79,9 @@ class LookSession:
     def advice(self) -> Advice:
         """Where every strategy stands."""
         if self._advice is None:
-            knowledge, self.left_out = read_answers(self.guide, self.answers, "the record", strict=False)
+            knowledge, self.left_out = read_answers(
+                self.guide, self.answers, "the record", strict=False, errors=self.tools
+            )
             self._advice = advise(self.guide, knowledge)
         return self._advice
 
@@ -121,7 +126,8 @@ class LookSession:
             NotTaken: it is not understood or makes no sense.
         """
         try:
-            got = read_answer(self.guide, self.guide.questions[id], typed.strip(), "", bare=self.unit)
+            question = self.guide.questions[id]
+            got = read_answer(self.guide, question, typed.strip(), "", bare=self.unit, errors=self.tools)
         except BrokenFile as error:
             raise NotTaken(error.problem.removeprefix(f"{id}: ")) from None
         if not isinstance(got, Reading):
@@ -141,6 +147,33 @@ class LookSession:
             answer = self._checked(question, answer)
         self._set(question, answer)
         self._undo.append((id, self._before))
+
+    def answer_card(self, line: str) -> tuple[str, ...]:
+        """Take a line of letters from the measuring card: ``A 7.5 B 5.2 C 27``; all of it or nothing.
+
+        Returns:
+            The questions that were answered.
+
+        Raises:
+            NotTaken: the line does not fit the card, or one of its sizes makes no sense or cannot be there.
+        """
+        try:
+            answers = read_line(self.guide, line)
+        except NoCard as problem:
+            raise NotTaken(str(problem)) from None
+        letters = {one.question: one.letter for one in card(self.guide)}
+        for id, typed in answers.items():
+            variable = self.guide.space.by_name[id]
+            name = f"{letters[id]} ({self.guide.questions[id].name})"
+            if self.advice.state.box[variable.index] == variable.does_not_apply:
+                raise NotTaken(f"{name}: does not apply by what was answered; leave it out")
+            try:
+                self.read(id, typed)
+            except NotTaken as problem:
+                raise NotTaken(f"{name}: {problem}") from None
+        for id, typed in answers.items():
+            self.answer(id, typed)
+        return tuple(answers)
 
     def undo(self) -> str | None:
         """Take the last answer back; gives the question it was, or None when there is none."""
@@ -172,8 +205,14 @@ class LookSession:
         except BrokenFile as error:
             raise NotTaken(error.problem.removeprefix(f"{question.id}: ")) from None
         if isinstance(got, Reading) and isinstance(typed, str) and question.kind == "length":
-            return typed if _has_unit(self.guide, question, typed) else f"{typed} {self.unit}"
+            return typed if _has_unit(self.guide, question, typed) else with_unit(typed, self.unit)
         return typed
+
+
+def with_unit(typed: str, unit: Unit) -> str:
+    """Add the shop's unit to a bare number, before the tool it names: ``5.2 by jaws`` in mm."""
+    number, by, tool = typed.partition(" by ")
+    return f"{number.rstrip()} {unit}{by}{tool}"
 
 
 def _has_unit(guide: Guide, question: Question, typed: str) -> bool:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from casebook import figures
 from casebook.bench.look import LookSession
+from casebook.bench.shop import Shop
 from casebook.figures.as_json import result_json
 from casebook.figures.inputs import USUAL_ERROR, BadInput, Input, Inputs, read
 from casebook.figures.worksheet import Figure, Result, Worksheet
@@ -29,6 +30,7 @@ class Sheet:
         origin: input -> where its text comes from (the name of a question), for those not typed here.
         problem: why the last text cannot be used, or empty.
         result: the last result that could be made, or None.
+        shop: the shop's settings: its drawer, and its errors for readings that name their tool.
     """
 
     worksheet: Worksheet
@@ -37,6 +39,7 @@ class Sheet:
     origin: dict[str, str] = field(default_factory=dict)
     problem: str = ""
     result: Result | None = None
+    shop: Shop | None = None
 
     def __post_init__(self) -> None:
         self._compute()
@@ -47,9 +50,10 @@ class Sheet:
         return self.worksheet.inputs
 
     def shown(self, name: str) -> str:
-        """Give the text of an input: as typed, its default, or empty."""
-        default = next(item.default for item in self.inputs if item.name == name)
-        return self.typed.get(name, default or "")
+        """Give the text of an input: as typed, from the drawer, its default, or empty."""
+        item = next(item for item in self.inputs if item.name == name)
+        drawer = self.shop.drawer.get(item.shelf, "") if self.shop else ""
+        return self.typed.get(name, drawer or item.default or "")
 
     def put(self, name: str, text: str) -> None:
         """Type over an input; empty text takes it away. What cannot be used stands in `problem`."""
@@ -63,7 +67,7 @@ class Sheet:
 
     def tried(self, name: str, text: str) -> Sheet:
         """Give a sheet like this one with one input typed over; this one stays as it is."""
-        other = Sheet(self.worksheet, self.unit, dict(self.typed), dict(self.origin))
+        other = Sheet(self.worksheet, self.unit, dict(self.typed), dict(self.origin), shop=self.shop)
         other.put(name, text)
         if other.result is None:
             other.result = self.result
@@ -79,7 +83,8 @@ class Sheet:
         return FiguresUsed(self.worksheet.id, dict(self.typed), result_json(result))
 
     def _read(self) -> Inputs:
-        return read(self.inputs, self.typed, bare=self.unit)
+        shop = self.shop or Shop()
+        return read(self.inputs, self.typed, bare=self.unit, drawer=shop.drawer, tools=shop.tools)
 
     def _compute(self) -> None:
         try:
@@ -111,7 +116,13 @@ def sheets_for(session: LookSession, chosen: str = "") -> list[str]:
     return [name for name in dict.fromkeys(names) if name in figures.IDS and name not in _NOT_BY_ITSELF]
 
 
-def filled(id: str, session: LookSession | None, unit: Unit, kept: Iterable[FiguresUsed] = ()) -> Sheet:
+def filled(
+    id: str,
+    session: LookSession | None,
+    unit: Unit,
+    kept: Iterable[FiguresUsed] = (),
+    shop: Shop | None = None,
+) -> Sheet:
     """Open a worksheet, filled from what was kept with the damage, else from the answers of the look.
 
     Raises:
@@ -122,9 +133,9 @@ def filled(id: str, session: LookSession | None, unit: Unit, kept: Iterable[Figu
     if before is not None:
         known = {item.name for item in sheet.inputs}
         typed = {name: text for name, text in before.inputs.items() if name in known}
-        return Sheet(sheet, unit, typed)
+        return Sheet(sheet, unit, typed, shop=shop)
     typed, origin = _from_answers(sheet, session) if session else ({}, {})
-    return Sheet(sheet, unit, typed, origin)
+    return Sheet(sheet, unit, typed, origin, shop=shop)
 
 
 def _from_answers(sheet: Worksheet, session: LookSession) -> tuple[dict[str, str], dict[str, str]]:
@@ -163,7 +174,10 @@ def _with_error(reading: Reading) -> str:
     error = reading.high - reading.value
     if reading.unit != "mm" or reading.own_error or error in (0, USUAL_ERROR):
         return reading.typed
-    return f"{reading.typed} +- {float(error):g} mm"
+    if reading.tool:
+        named = reading.typed if " by " in reading.typed else f"{reading.typed} by {reading.tool}"
+        return named.replace("_", " ")
+    return f"{reading.typed} +- {float(error * reading.parts):g} mm"
 
 
 def _as_typed(figure: Figure) -> str:

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from casebook.commands.exits import BROKEN_FILE, STORAGE, USAGE, Failure
+from casebook.commands.places import data_folder, has_shop_file, shop_file
 from casebook.strict_yaml import MAX_CHARACTERS, BrokenFile
 
 if TYPE_CHECKING:
@@ -60,18 +61,12 @@ def book_place(args: argparse.Namespace) -> str:
     """Give the place of the book: as asked for, else in the user's data folder."""
     if args.book:
         return str(args.book)
-    from platformdirs import user_data_path
-
-    return str(user_data_path("casebook") / "book.db")
+    return str(Path(data_folder()) / "book.db")
 
 
 def shop_place(args: argparse.Namespace) -> Path:
     """Give the place of the shop's settings: as asked for, else in the user's data folder."""
-    if args.shop:
-        return Path(args.shop).expanduser()
-    from platformdirs import user_data_path
-
-    return user_data_path("casebook") / "shop.yaml"
+    return Path(shop_file(args.shop))
 
 
 def shop(args: argparse.Namespace) -> Shop:
@@ -84,7 +79,7 @@ def shop(args: argparse.Namespace) -> Shop:
 
     found = Shop()
     place = shop_place(args)
-    if args.shop or place.is_file():
+    if has_shop_file(args.shop):
         from casebook.bench.shop_file import read_shop
 
         text, name = read_text(str(place))
@@ -106,12 +101,12 @@ def desk(args: argparse.Namespace, *, create: bool = False) -> Desk:
     from casebook.records.book import Book
     from casebook.records.errors import StorageError
 
-    packs = library(args)
+    packs, settings = library(args), shop(args)
     try:
         book = Book.open(book_place(args), create=create)
     except StorageError as error:
         raise Failure(STORAGE, str(error)) from None
-    return Desk(book, packs, date.today(), args.unit, clock=datetime.now)
+    return Desk(book, packs, date.today(), args.unit, clock=datetime.now, shop=settings)
 
 
 def has_terminal() -> bool:

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Mapping
 from fractions import Fraction
 
 from casebook import figures
 from casebook.commands.exits import FINE, USAGE, Failure
 from casebook.commands.output import print_json, print_text
-from casebook.commands.sources import shop
-from casebook.figures.inputs import USUAL_ERROR, BadInput, no_such, read
+from casebook.commands.places import has_shop_file
+from casebook.figures.inputs import NO_DRAWER, USUAL_ERROR, BadInput, Drawer, no_such, read
 from casebook.figures.worksheet import Worksheet
-from casebook.quantity import NotUnderstood, read_length
+from casebook.quantity import TOOL_ERRORS, NotUnderstood, ToolError, read_length
 
 _USE = "casebook worksheet ID name=value ... [--json]; `casebook worksheet ID --help` shows its inputs"
 
@@ -30,9 +31,9 @@ def run(args: argparse.Namespace) -> int:
         _explain(sheet)
         return FINE
     typed, error = _inputs(sheet, rest[1:])
-    here = shop(args)
+    drawer, tools = _shop(args)
     try:
-        result = sheet.run(read(sheet.inputs, typed, error=error, drawer=here.drawer, tools=here.tools))
+        result = sheet.run(read(sheet.inputs, typed, error=error, drawer=drawer, tools=tools))
     except BadInput as problem:
         raise Failure(USAGE, f"worksheet {sheet.id}: {problem}") from None
     if not (result.figures or result.checks or result.rows):
@@ -47,6 +48,17 @@ def run(args: argparse.Namespace) -> int:
 
         print(result_text(result, args.unit))
     return FINE
+
+
+def _shop(args: argparse.Namespace) -> tuple[Drawer, Mapping[str, ToolError]]:
+    """Give the shop's drawer and its errors by tool; a shop without a file costs no start anything."""
+    if not has_shop_file(args.shop):
+        args.unit = args.unit or "mm"
+        return NO_DRAWER, TOOL_ERRORS
+    from casebook.commands.sources import shop
+
+    here = shop(args)
+    return here.drawer, here.tools
 
 
 def _sheet(id: str) -> Worksheet:

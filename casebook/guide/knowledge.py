@@ -14,7 +14,7 @@ from casebook.figures.inputs import USUAL_ERROR
 from casebook.guide.guide import Guide, questions_behind
 from casebook.guide.pack import DOES_NOT_APPLY, NOT_KNOWN, Question
 from casebook.guide.space import Variable, readable
-from casebook.quantity import NotUnderstood, Reading, Unit, read_count, read_length
+from casebook.quantity import NotUnderstood, Reading, ToolError, Unit, read_count, read_length
 from casebook.shape import nearest
 from casebook.strict_yaml import BrokenFile, Sequence, Text, line_of
 from casebook.strict_yaml import Mapping as YamlMapping
@@ -56,7 +56,13 @@ class Clash:
 
 
 def read_answers(
-    guide: Guide, node: Any, file: str, *, bare: Unit | None = None, strict: bool = True
+    guide: Guide,
+    node: Any,
+    file: str,
+    *,
+    bare: Unit | None = None,
+    strict: bool = True,
+    errors: Mapping[str, ToolError] | None = None,
 ) -> tuple[Knowledge, dict[str, str]]:
     """Read the answers of one look, as YAML nodes or as kept in the record.
 
@@ -66,6 +72,7 @@ def read_answers(
         file: how messages call the file.
         bare: the unit of a bare length; None refuses one.
         strict: whether an unknown id is refused; otherwise it is left out and named.
+        errors: the shop's reading errors by tool; without them every size has the usual one.
 
     Returns:
         The knowledge, and what was left out (question -> why).
@@ -88,9 +95,8 @@ def read_answers(
                 file, line_of(key), f"{key} is called {name} now, which stands here too: keep one"
             )
         try:
-            got = read_answer(
-                guide, _question(guide, name, key, file), answer, file, bare=bare, line=line_of(key)
-            )
+            question = _question(guide, name, key, file)
+            got = read_answer(guide, question, answer, file, bare=bare, line=line_of(key), errors=errors)
         except BrokenFile as error:
             if strict:
                 raise
@@ -118,8 +124,12 @@ def read_answer(
     *,
     bare: Unit | None = None,
     line: int | None = None,
+    errors: Mapping[str, ToolError] | None = None,
 ) -> int | Reading | None:
     """Read one answer: a mask, a reading, or None for 'not known yet'.
+
+    A size is as uncertain as it says itself, else as the tool it names (``5.2 mm by inside jaws``), else,
+    with `errors`, as the question's tool, else as usual.
 
     Raises:
         BrokenFile: an unknown answer, an unreadable or senseless size.
@@ -131,7 +141,7 @@ def read_answer(
     if isinstance(node, str) and node == DOES_NOT_APPLY and variable.does_not_apply:
         return variable.does_not_apply
     if question.measured:
-        return _reading(question, node, file, line, bare)
+        return _reading(question, node, file, line, bare, errors)
     mask = _mask(question, variable, node, file, line) & ~variable.does_not_apply
     if not mask:
         raise BrokenFile(file, line, f"{question.id}: no answer is left; leave it out if it is not known")
@@ -177,15 +187,24 @@ def _ids(question: Question, nodes: list[Any], file: str, line: int | None) -> l
     return words
 
 
-def _reading(question: Question, node: Any, file: str, line: int | None, bare: Unit | None) -> Reading:
+def _reading(
+    question: Question,
+    node: Any,
+    file: str,
+    line: int | None,
+    bare: Unit | None,
+    errors: Mapping[str, ToolError] | None,
+) -> Reading:
     typed, error = _typed(question, node, file, line)
     try:
         if question.kind == "count":
             reading = read_count(typed)
         else:
             reading = read_length(typed, bare=bare, of=question.of)
-            blur = USUAL_ERROR if error is None else read_length(error, bare=bare or _unit(node)).value
-            reading = reading.blurred(blur)
+            if error is not None:
+                reading = reading.blurred(read_length(error, bare=bare or _unit(node)).value, {})
+            else:
+                reading = _as_taken(reading, question.tool, errors)
     except NotUnderstood as problem:
         raise BrokenFile(file, line, f"{question.id}: {problem}") from None
     low, high = question.low, question.high
@@ -193,6 +212,15 @@ def _reading(question: Question, node: Any, file: str, line: int | None, bare: U
         sensible = f"{low.typed if low else '...'} to {high.typed if high else '...'}"
         raise BrokenFile(file, line, f"{question.id}: {typed} makes no sense here (sensible: {sensible})")
     return reading
+
+
+def _as_taken(reading: Reading, tool: str, errors: Mapping[str, ToolError] | None) -> Reading:
+    """Widen a reading by the error of the tool it was taken with."""
+    if errors is None:
+        return reading.blurred(USUAL_ERROR)
+    if not reading.tool and tool in errors:
+        reading = replace(reading, tool=tool)
+    return reading.blurred(USUAL_ERROR, errors)
 
 
 def _typed(question: Question, node: Any, file: str, line: int | None) -> tuple[str, str | None]:

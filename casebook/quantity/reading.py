@@ -59,9 +59,7 @@ class Reading:
         number = Fraction(value)
         return cls(number, number, number, typed, unit=unit)
 
-    def blurred(
-        self, error: Fraction | ToolError, tools: Mapping[str, ToolError] = TOOL_ERRORS
-    ) -> Reading:
+    def blurred(self, error: Fraction | ToolError, tools: Mapping[str, ToolError] = TOOL_ERRORS) -> Reading:
         """Give this reading widened by its error, unless it carries one of its own.
 
         Args:
