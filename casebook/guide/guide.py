@@ -27,6 +27,7 @@ from casebook.guide.pack import (
     Strategy,
 )  # fmt: skip
 from casebook.guide.space import ANSWERS_DISAGREE, Space, question_values
+from casebook.guide.truths import Truths
 from casebook.shape import nearest
 from casebook.strict_yaml import BrokenFile
 
@@ -75,6 +76,7 @@ class Guide:
         space: the variables.
         applies: per question with an asked_when: the condition under which the fact exists.
         finding_order: the findings, each after those it draws a figure from.
+        settling: `fits` of every strategy and every doubt, in this order, to be judged together.
         needs: per finding: the questions behind it, through other findings too.
         taken: per finding: the sizes that its worksheet takes at a default of the bench until they are
             measured, question -> default as typed. Measuring one corrects what was taken, and may turn the
@@ -98,6 +100,7 @@ class Guide:
     cautions: dict[str, tuple[Caution, Condition | None]] = field(default_factory=dict)
     stops: dict[str, tuple[Stop, Condition | None]] = field(default_factory=dict)
     profiles: tuple[tuple[Profile, Condition | None], ...] = ()
+    settling: Truths = field(default_factory=lambda: Truths((), ()))
 
     @property
     def pack(self) -> Pack:
@@ -144,6 +147,9 @@ def build(cross: Pack | None, pack: Pack) -> Guide:
     for one in packs:
         _rules(guide, one)
     _strategies(guide)
+    deciding = [ruled.fits for ruled in guide.strategies.values()]
+    deciding += [condition for _, condition in guide.doubts.values()]
+    guide.settling = Truths(deciding, guide.space.full_box())
     return guide
 
 
@@ -224,7 +230,7 @@ def _applicability(guide: Guide) -> None:
     except CycleError as error:
         circle = error.args[1]
         at = guide.questions[circle[0]].at
-        problem = f"{circle[0]}: asked_when goes round in a circle: {' -> '.join(reversed(circle))}"
+        problem = f"{circle[0]}: asked_when goes round in a circle: {in_a_row(circle[::-1])}"
         raise BrokenFile(at.file, at.line, problem) from None
 
 

@@ -2,21 +2,24 @@
 
 Both are states that the packs allow, without contradictions. They matter to each other when they differ in
 the first proposal, in a stop or in a danger. Two states alike but for one variable are searched as one, in
-which that variable stands twice: once in its own place, once behind all others, as its twin.
+which that variable stands twice: once in its own place, once behind all others, as its twin. The findings
+that rest on an answer may change with it, and stand twice as well.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from itertools import product
+from collections.abc import Iterable, Mapping, Sequence
+from itertools import permutations
 
 from casebook.guide.advice import Advice
 from casebook.guide.guide import RuledStrategy
 from casebook.guide.logic import Box, Cube, meets
 from casebook.guide.ranking import fit_key, profiles
 from casebook.guide.search import Budget, Demand, NotSettled, find_box
-from casebook.guide.space import Variable
 from casebook.guide.worlds import agreeing, demands_of, fit_demands, unfit_demand
+
+# The variables in which two states may differ.
+_Apart = frozenset[int]
 
 # Steps one search may cost; past it a question is asked rather than dropped.
 _STEPS = 400
@@ -42,39 +45,45 @@ class Matters:
         self._fit = {r.strategy.id: fit_demands(guide, r) for r in possible}
         self._unfit = {r.strategy.id: unfit_demand(guide, r) for r in possible}
 
-    def matters(self, variable: Variable) -> bool:
-        """Whether two states that differ in this variable alone differ in what is proposed or warned of.
+    def matters(self, question: str) -> bool:
+        """Whether two states alike but for this question's answer differ in what is proposed or warned of.
 
-        A search that does not come to an end counts as yes: rather a question too many than one too few.
+        With the answer goes what is not settled yet of the findings behind which it stands; which of their
+        values go together is left to what the packs declare. A search that does not come to an end counts
+        as yes: rather a question too many than one too few.
         """
+        space = self._guide.space
+        changing = [question, *(f for f, needs in self._guide.needs.items() if question in needs)]
+        indices = [space.by_name[name].index for name in changing]
+        apart = frozenset(var for var in indices if self._box[var] & self._box[var] - 1)
         try:
             return (
-                self._moves_a_warning(variable.index)
-                or self._would_be_known(variable.name)
-                or self._moves_the_first(variable.index)
-                or self._turns_the_order(variable.index)
+                self._moves_a_warning(apart)
+                or self._would_be_known(question)
+                or self._moves_the_first(apart)
+                or self._turns_the_order(apart)
             )
         except NotSettled:
             return True
 
-    def _moves_a_warning(self, var: int) -> bool:
+    def _moves_a_warning(self, apart: _Apart) -> bool:
         return any(
-            self._two(var, [condition.yes, *demands], [_naming(var, condition.no)])
+            self._two(apart, [condition.yes, *demands], [_naming(apart, condition.no)])
             for involves, condition in self._guide.alarms
-            if _naming(var, condition.no)
+            if _naming(apart, condition.no)
             for demands in self._brought(involves)
         )
 
-    def _would_be_known(self, name: str) -> bool:
+    def _would_be_known(self, question: str) -> bool:
         """Whether a stop or a danger hangs on the mere knowing of the answer."""
-        knowing = self._guide.space.knowing.get(name)
+        knowing = self._guide.space.knowing.get(question)
         if knowing is None or self._box[knowing] == 0b01:
             return False
         before = self._box
         self._box = [*before]
         self._box[knowing] = 0b11
         try:
-            return self._moves_a_warning(knowing)
+            return self._moves_a_warning(frozenset([knowing]))
         finally:
             self._box = before
 
@@ -95,53 +104,49 @@ class Matters:
         above = [self._unfit[better.strategy.id] for better in ranked[:place]]
         return [*self._fit[ranked[place].strategy.id], *above, *demands]
 
-    def _moves_the_first(self, var: int) -> bool:
+    def _moves_the_first(self, apart: _Apart) -> bool:
         """Whether what leads in one state does not fit in the other."""
         return any(
-            self._two(var, self._leading(place, ranked, demands), [unfit])
+            self._two(apart, self._leading(place, ranked, demands), [unfit])
             for ranked, demands in self._orders
             for place, ruled in enumerate(ranked)
-            if (unfit := _naming(var, self._unfit[ruled.strategy.id]))
+            if (unfit := _naming(apart, self._unfit[ruled.strategy.id]))
         )
 
-    def _turns_the_order(self, var: int) -> bool:
+    def _turns_the_order(self, apart: _Apart) -> bool:
         """Whether both states have the same that fit, but in another order, so that another leads."""
-        if not any(condition and var in condition.vars for _, condition in self._guide.profiles):
+        if not any(condition and apart & condition.vars for _, condition in self._guide.profiles):
             return False
-        for (one, demands), (other, others) in product(self._orders, repeat=2):
-            if one is other:
-                continue
-            for place, ruled in enumerate(one):
-                for place_there, instead in enumerate(other):
-                    if instead is ruled:
-                        break  # the rest stands below it there too
-                    if one.index(instead) > place and self._two(
-                        var,
-                        self._leading(place, one, demands),
-                        self._leading(place_there, other, others),
-                    ):
-                        return True
-        return False
+        return any(
+            self._two(
+                apart,
+                self._leading(one.index(first), one, demands),
+                self._leading(other.index(instead), other, others),
+            )
+            for (one, demands), (other, others) in permutations(self._orders, 2)
+            for first, instead in permutations(one, 2)
+            if one.index(first) < one.index(instead) and other.index(instead) < other.index(first)
+        )
 
-    def _two(self, var: int, here: Iterable[Demand], there: Iterable[Demand]) -> bool:
-        """Whether there are two states alike but for `var`, one meeting `here`, the other `there`."""
-        twin = len(self._box)
-        box = [*self._box, self._box[var]]
-        demands = [*here, *(_with_twin(demand, var, twin) for demand in there)]
+    def _two(self, apart: _Apart, here: Iterable[Demand], there: Iterable[Demand]) -> bool:
+        """Whether there are two states alike but for `apart`, one meeting `here`, the other `there`."""
+        twins = {var: len(self._box) + place for place, var in enumerate(sorted(apart))}
+        box = [*self._box, *(self._box[var] for var in twins)]
+        demands = [*here, *(_with_twins(demand, twins) for demand in there)]
         if not all(any(meets(cube, box) for cube in demand) for demand in demands):
             return False
         for demand in self._allowed:
             demands.append(demand)
-            if _naming(var, demand):
-                demands.append(_with_twin(demand, var, twin))
+            if _naming(apart, demand):
+                demands.append(_with_twins(demand, twins))
         return find_box(box, demands, Budget(_STEPS)) is not None
 
 
-def _naming(var: int, demand: Demand) -> list[Cube]:
-    """Give the cubes that say something of `var`: what fails but for `var` fails by one of these."""
-    return [cube for cube in demand if any(named == var for named, _ in cube)]
+def _naming(apart: _Apart, demand: Demand) -> list[Cube]:
+    """Give the cubes that say something of `apart`: what fails but for those fails by one of these."""
+    return [cube for cube in demand if any(var in apart for var, _ in cube)]
 
 
-def _with_twin(demand: Demand, var: int, twin: int) -> list[Cube]:
-    """Say of the twin what a demand says of the variable."""
-    return [tuple(sorted((twin if named == var else named, mask) for named, mask in cube)) for cube in demand]
+def _with_twins(demand: Demand, twins: Mapping[int, int]) -> list[Cube]:
+    """Say of the twins what a demand says of the variables."""
+    return [tuple(sorted((twins.get(var, var), mask) for var, mask in cube)) for cube in demand]

@@ -10,11 +10,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from casebook.guide.advice import Advice
-from casebook.guide.guide import Guide, RuledStrategy
+from casebook.guide.guide import Guide
 from casebook.guide.matters import Matters
 from casebook.guide.pack import EFFORTS, STAGES, TOOLS
-from casebook.guide.reasons import questions_of, waiting_on
-from casebook.guide.space import ANSWERS_DISAGREE
+from casebook.guide.reasons import waiting_on
+from casebook.guide.truths import joined
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,28 +44,34 @@ def next_questions(advice: Advice, priors: Mapping[str, Sequence[float]] | None 
         advice: what is known and how it stands.
         priors: question or finding -> how likely each of its values is; uniform where not given.
     """
-    guide, state = advice.guide, advice.trusted
+    guide = advice.guide
     worlds = Matters(advice)
     disputed = {q for one in advice.contradictions for q in one.questions}
-    still_open = [p for p in advice.proposals if p.standing == "open"]
+    still_open = sum(p.standing == "open" for p in advice.proposals)
+    settled_by = _settled_by(advice, priors or {})
     asked: dict[str, Asked] = {}
-    for variable in guide.space.variables:
-        name = variable.name
-        left = state.box[variable.index]
-        if left.bit_count() < 2 or name.startswith("?") or name == ANSWERS_DISAGREE:
+    for name in guide.questions:
+        hanging = _hanging_on(advice, name)
+        if not hanging or not worlds.matters(name):
             continue
-        if name in guide.questions and guide.questions[name].measured:
-            continue
-        behind = _askable(advice, questions_of(guide, state, name)) - asked.keys()
-        if not behind or not worlds.matters(variable):
-            continue
-        settles, best = _settles(advice, variable.index, (priors or {}).get(name))
-        group = name if name in guide.findings else None
-        for question in behind:
-            asked[question] = Asked(question, settles, best, len(still_open), question in disputed, group)
+        told = {one: settled_by.get(guide.space.by_name[one].index, (0.0, 0)) for one in hanging}
+        most = max(hanging, key=lambda one: told[one])
+        group = most if most in guide.findings else None
+        for question in _askable(advice, [name]):
+            one = Asked(question, *told[most], still_open, question in disputed, group)
+            if question not in asked or asked[question].settles < one.settles:
+                asked[question] = one
     for question in disputed - asked.keys():
-        asked[question] = Asked(question, 0.0, 0, len(still_open), True, None)
+        asked[question] = Asked(question, 0.0, 0, still_open, True, None)
     return tuple(sorted(asked.values(), key=lambda one: _order(guide, one)))
+
+
+def _hanging_on(advice: Advice, question: str) -> list[str]:
+    """Name what an answer to a question would tell: its own choice, and the findings that wait on it."""
+    state = advice.trusted
+    variable = advice.guide.space.by_name[question]
+    own = not variable.measured and state.box[variable.index].bit_count() > 1
+    return [question] * own + [id for id, found in state.found.items() if question in found.waits_on]
 
 
 def _askable(advice: Advice, questions: Iterable[str]) -> set[str]:
@@ -95,35 +101,27 @@ def _order(guide: Guide, asked: Asked) -> tuple[object, ...]:
     )
 
 
-def _settles(advice: Advice, var: int, prior: Sequence[float] | None) -> tuple[float, int]:
-    """Give how many open strategies an answer settles, on average and at best."""
+def _settled_by(advice: Advice, priors: Mapping[str, Sequence[float]]) -> dict[int, tuple[float, int]]:
+    """Give, for each variable, how many open strategies its answer settles, on average and at best."""
     guide = advice.guide
-    box = list(advice.trusted.box)
-    left = box[var]
-    open_now = [
-        guide.strategies[p.id] for p in advice.proposals
-        if p.standing == "open" and _touches(guide, guide.strategies[p.id], var)
-    ]  # fmt: skip
-    total = weight = 0.0
-    best = 0
-    for bit in range(left.bit_length()):
-        if not left >> bit & 1:
-            continue
-        box[var] = 1 << bit
-        settled = sum(_settled(guide, ruled, box) for ruled in open_now)
-        share = prior[bit] if prior is not None else 1.0
-        total += share * settled
-        weight += share
-        best = max(best, settled)
-    return (total / weight if weight else 0.0), best
-
-
-def _touches(guide: Guide, ruled: RuledStrategy, var: int) -> bool:
-    return var in ruled.fits.vars or any(var in guide.doubts[id][1].vars for id in ruled.doubts)
-
-
-def _settled(guide: Guide, ruled: RuledStrategy, box: Sequence[int]) -> bool:
-    truth = ruled.fits.truth(box)
-    if truth is False:
-        return True
-    return truth is True and all(guide.doubts[id][1].truth(box) is False for id in ruled.doubts)
+    truths, doubts = guide.settling, list(guide.doubts)
+    bit_of = dict(zip([*guide.strategies, *doubts], truths.bits, strict=True))
+    open_now = [guide.strategies[p.id] for p in advice.proposals if p.standing == "open"]
+    open_bits = joined(bit_of[ruled.strategy.id] for ruled in open_now)
+    hinders = [
+        (bit_of[id], joined(bit_of[r.strategy.id] for r in open_now if id in r.doubts)) for id in doubts
+    ]
+    told: dict[int, tuple[float, int]] = {}
+    for var, values in truths.if_settled(advice.trusted.box):
+        prior = priors.get(guide.space.variables[var].name)
+        total = weight = 0.0
+        best = 0
+        for value, may_hold, may_fail in values:
+            hindered = joined(hindered for doubt, hindered in hinders if may_hold & doubt)
+            settled = (open_bits & (~may_hold | ~may_fail & ~hindered)).bit_count()
+            share = 1.0 if prior is None else prior[value]
+            total += share * settled
+            weight += share
+            best = max(best, settled)
+        told[var] = (total / weight if weight else 0.0), best
+    return told

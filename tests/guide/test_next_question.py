@@ -149,3 +149,24 @@ def test_a_danger_that_hangs_on_not_knowing_is_asked_about() -> None:
         )
     )
     assert [q.question for q in next_questions(advise(guide, Knowledge()))] == ["cadmium"]
+
+
+def test_findings_that_go_together_are_asked_about() -> None:
+    """A size behind two findings that can only turn together still matters, though neither can turn alone."""
+    sheet = "  worksheet: compare\n  check: at_most\n  inputs: {this: width}\n  settings: {other: 2 mm}\n"
+    guide = guide_from(
+        pack(
+            questions=[question("width", [], "least: 1 mm\nmost: 9 mm", kind="length")],
+            findings="".join(
+                f"{id}:\n  name: {id}\n  'yes': little\n  'no': much\n{sheet}" for id in ("one", "two")
+            ),
+            never_together="- {one: 'yes', two: 'no'}\n- {one: 'no', two: 'yes'}\n",
+            strategies=[
+                strategy("pack", "fits_when: [{one: 'yes', two: 'yes'}]"),
+                strategy("bush", "fits_when: [{one: 'no', two: 'no'}]"),
+            ],
+        )
+    )
+    (asked,) = next_questions(advise(guide, Knowledge()))
+    assert (asked.question, asked.group) == ("width", "one")
+    assert next_questions(advise(guide, known(guide, width="1.5 mm"))) == ()
