@@ -10,9 +10,9 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from casebook.bench.case_text import outcome_text
 from casebook.bench.stage import ends_look, looks_again
 from casebook.bench.typed import read_day, read_hours
+from casebook.bench.visit_text import outcome_text
 from casebook.records.case import Damage, Measured, StepDone
 from casebook.screens.damage_at_hand import DamageAtHand
 from casebook.screens.form import Entry, Form
