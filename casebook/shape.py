@@ -29,6 +29,14 @@ def nearest(word: str, known: Iterable[str]) -> str:
     return f"; did you mean {near[0]}?" if near else ""
 
 
+def in_a_row(names: Iterable[str]) -> str:
+    """Word a chain of names; of a long one its ends."""
+    row = list(names)
+    if len(row) > 8:
+        row = [*row[:4], f"({len(row) - 7} more)", *row[-3:]]
+    return " -> ".join(row)
+
+
 def _refuse(node: Any, file: str, problem: str) -> BrokenFile:
     return BrokenFile(file, line_of(node), problem)
 

@@ -10,6 +10,7 @@ from typing import Any
 from casebook.bench.library import Library
 from casebook.bench.visit_text import agreed_text, outcome_text, visit_text, work_text
 from casebook.guide.guide import Guide
+from casebook.guide.pack import Question
 from casebook.records.case import Answer, Case, Damage
 from casebook.strict_yaml import BrokenFile
 
@@ -113,14 +114,21 @@ def _advised(kept: Any) -> Iterator[str]:
 
 def _answers(guide: Guide | None, answers: Any, indent: str) -> Iterator[str]:
     for id, answer in answers.items():
-        question = guide.questions.get(id) if guide else None
+        question = question_of(guide, id)
         yield f"{indent}{question.name if question else id}: {answer_text(guide, id, answer)}"
+
+
+def question_of(guide: Guide | None, id: str) -> Question | None:
+    """Give the question an answer was kept under, by the id it has now or one it had before."""
+    return guide.questions.get(guide.renamed().get(id, id)) if guide else None
 
 
 def answer_text(guide: Guide | None, id: str, answer: Answer) -> str:
     """Word an answer by its labels, or as it stands where the packs do not know it."""
-    question = guide.questions.get(id) if guide else None
-    labels = question.answers if question else {}
+    question = question_of(guide, id)
+    labels = dict(question.answers) if question else {}
+    if question:
+        labels |= {old: labels[now] for old, now in question.answers_were.items() if now in labels}
 
     def word(node: Any) -> str:
         return labels.get(str(node), str(node))

@@ -18,9 +18,10 @@ from casebook.bench.shop_text import shop_json
 from casebook.bench.visits import Visiting
 from casebook.bench.work_done import Working
 from casebook.guide.advice import Advice
+from casebook.guide.guide import Guide
 from casebook.guide.pack import Question, Strategy
 from casebook.quantity import ToolError
-from casebook.records.case import Answer, CaseRow, Choice, Damage, FiguresUsed, Look
+from casebook.records.case import Answer, Answers, CaseRow, Choice, Damage, FiguresUsed, Look
 
 
 class Desk(Visiting, Listing, Agreeing, AtCounter, LookingAgain, Confirming, Settling, Working):
@@ -51,11 +52,14 @@ class Desk(Visiting, Listing, Agreeing, AtCounter, LookingAgain, Confirming, Set
     def intake(self, number: str) -> LookSession:
         """Open the intake questions of a case."""
         case = self.book.case(number)
+        guide = self.library.intake()
 
         def keep(question: Question, answer: Answer | None) -> None:
             self.book.save_intake_answer(number, question.id, answer)
+            for old in case.answers.keys() & set(question.was):
+                self.book.save_intake_answer(number, old, None)
 
-        return LookSession(self.library.intake(), dict(case.answers), keep, self.unit, self._tools)
+        return LookSession(guide, _as_called_now(guide, case.answers), keep, self.unit, self._tools)
 
     def look(self, number: str, damage: int) -> LookSession:
         """Open the present look at a damage; intake answers count, and are kept with the case."""
@@ -65,13 +69,19 @@ class Desk(Visiting, Listing, Agreeing, AtCounter, LookingAgain, Confirming, Set
         shared = guide.packs[0].questions if len(guide.packs) > 1 else {}
         look = len(found.looks)
 
+        kept = found.looks[-1].answers
+
         def keep(question: Question, answer: Answer | None) -> None:
             if question.id in shared:
                 self.book.save_intake_answer(number, question.id, answer)
             else:
                 self.book.save_answer(number, damage, look, question.id, answer)
+            for old in case.answers.keys() & set(question.was):
+                self.book.save_intake_answer(number, old, None)
+            for old in kept.keys() & set(question.was):
+                self.book.save_answer(number, damage, look, old, None)
 
-        answers = {**case.answers, **found.looks[-1].answers}
+        answers = _as_called_now(guide, {**case.answers, **kept})
         return LookSession(guide, answers, keep, self.unit, self._tools)
 
     # -- deciding ----------------------------------------------------------------------------------------
@@ -120,6 +130,12 @@ class Desk(Visiting, Listing, Agreeing, AtCounter, LookingAgain, Confirming, Set
     def finish(self, number: str, finished: bool = True) -> None:
         """Close a case, or open it again."""
         self.book.finish(number, finished)
+
+
+def _as_called_now(guide: Guide, answers: Answers) -> dict[str, Answer]:
+    """Give kept answers under the ids that their questions have in the packs of now."""
+    renamed = guide.renamed()
+    return {renamed.get(id, id): answer for id, answer in answers.items()}
 
 
 def kept_advice(advice: Advice, unit: str) -> dict[str, Any]:

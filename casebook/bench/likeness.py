@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from casebook.bench.case_text import answer_text
+from casebook.bench.case_text import answer_text, question_of
 from casebook.bench.desk import Desk
 from casebook.bench.visit_text import outcome_text
 from casebook.guide.guide import Guide
@@ -143,5 +143,5 @@ def _differing(guide: Guide | None, shares: Iterable[Share]) -> list[str]:
 
 
 def _name(guide: Guide | None, what: str) -> str:
-    question = guide.questions.get(what) if guide else None
+    question = question_of(guide, what)
     return question.name if question else what

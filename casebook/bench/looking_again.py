@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from casebook.bench.at_desk import AtDesk
-from casebook.bench.case_text import answer_text
+from casebook.bench.case_text import answer_text, question_of
 from casebook.guide.guide import Guide, questions_behind
 from casebook.records.case import Answer
 from casebook.strict_yaml import BrokenFile
@@ -64,7 +64,7 @@ class LookingAgain(AtDesk):
         changes = []
         for id, answer in found.looks[-1].answers.items():
             if id in before and before[id] != answer:
-                question = guide.questions.get(id) if guide else None
+                question = question_of(guide, id)
                 then, now = (answer_text(guide, id, one) for one in (before[id], answer))
                 changes.append(Changed(id, question.name if question else id, then, now))
         return changes

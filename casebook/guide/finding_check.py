@@ -12,7 +12,7 @@ from casebook.figures.inputs import BadInput, Input, take
 from casebook.figures.worksheet import Worksheet
 from casebook.guide.pack import Finding, Question, Source
 from casebook.quantity import Reading, Thread
-from casebook.shape import nearest
+from casebook.shape import in_a_row, nearest
 from casebook.strict_yaml import BrokenFile
 
 if TYPE_CHECKING:
@@ -56,7 +56,7 @@ def check_findings(guide: Guide) -> tuple[str, ...]:
         return tuple(TopologicalSorter(behind).static_order())
     except CycleError as error:
         circle = error.args[1]
-        _refuse(guide.findings[circle[0]], f"findings go round in a circle: {' -> '.join(reversed(circle))}")
+        _refuse(guide.findings[circle[0]], f"findings go round in a circle: {in_a_row(circle[::-1])}")
 
 
 def taken_at_default(finding: Finding) -> dict[str, str]:

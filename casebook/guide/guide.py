@@ -28,7 +28,7 @@ from casebook.guide.pack import (
 )  # fmt: skip
 from casebook.guide.space import ANSWERS_DISAGREE, Space, question_values
 from casebook.guide.truths import Truths
-from casebook.shape import nearest
+from casebook.shape import in_a_row, nearest
 from casebook.strict_yaml import BrokenFile
 
 _KINDS_WITH_IDS = (
