@@ -14,7 +14,8 @@ from casebook.commands.sources import desk
 def run(args: argparse.Namespace) -> int:
     """Print what is due, overdue ones first, or write it to a calendar file."""
     here = desk(args)
-    here.season_end = args.season_end
+    if args.season_end:
+        here.season_end = args.season_end
     dues = here.due()
     if args.json:
         print_json([asdict(due) | {"since": str(due.since), "until": str(due.until)} for due in dues])

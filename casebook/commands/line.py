@@ -135,9 +135,8 @@ def _arguments(name: str, one: argparse.ArgumentParser) -> None:
         one.add_argument(
             "--season-end",
             type=_month_and_day,
-            default="04-15",
             metavar="MM-DD",
-            help="the day the heating season ends (default 04-15)",
+            help="the day the heating season ends (else the shop's, or 04-15)",
         )
     if name in ("find", "similar"):
         one.add_argument(

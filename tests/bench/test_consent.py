@@ -6,7 +6,7 @@ import pytest
 
 from casebook.bench.at_desk import NotPossible
 from casebook.records.check import BadCase
-from tests.bench.shop_days import Days
+from tests.bench.shop_days import LIBRARY, Days
 
 BUSHING = "post_hidden_bushing"
 
@@ -90,3 +90,23 @@ def test_shop_rules_are_one_line_and_only_what_is_special_is_confirmed(days: Day
     assert {one.by for one in desk.book.case(case).confirmed} == {"hk"}
     with pytest.raises(NotPossible, match="no rule pack has a caution"):
         desk.confirm(case, ["caution_of_nothing"])
+
+
+@pytest.mark.parametrize("family", [pack.id for pack in LIBRARY.families])
+def test_whatever_takes_original_material_stays_shut_until_a_yes(days: Days, family: str) -> None:
+    """In every family: shut without a word, shut on 'later' and on 'no', open on a yes; the rest is never shut."""
+    desk = days.on("2026-06-01")
+    number = desk.take_in("x").number
+    desk.add_damage(number, family, "here")
+    ruled = {id: one.strategy for id, one in LIBRARY.guide(family).strategies.items()}
+    taking = {id for id, strategy in ruled.items() if strategy.removes_material}
+
+    def shut() -> set[str]:
+        return {id for id in ruled if desk.may_open_plan(number, 1, id)}
+
+    assert shut() == taking
+    for said in ("later", "no"):
+        desk.agree(number, 1, said)
+        assert shut() == taking
+    desk.agree(number, 1, "yes")
+    assert shut() == set()
