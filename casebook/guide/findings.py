@@ -111,7 +111,8 @@ def _find(
         if source.figure:
             figure = found[source.question].figure
             if figure is None or figure.value is None:
-                missing += found[source.question].waits_on
+                # Without what the figure is reckoned from, a reading in its place would do as well.
+                missing += [*found[source.question].waits_on, *_instead(guide, source.question, knowledge)]
             else:
                 given[name] = _as_reading(figure)
         elif source.words:
@@ -190,11 +191,13 @@ def _deciding(guide: Guide, finding: Finding, check: Check | None, knowledge: Kn
 
 def _sharper(guide: Guide, id: str, knowledge: Knowledge) -> list[str]:
     """Name what would sharpen a figure: a reading it could do with and has not got, else those it has."""
+    return _instead(guide, id, knowledge) or sorted(guide.needs[id])
+
+
+def _instead(guide: Guide, id: str, knowledge: Knowledge) -> list[str]:
+    """Name the readings a finding could do with and has not got."""
     sources = guide.findings[id].inputs.values()
-    better = [
-        s.question for s in sources if s.optional and not s.figure and s.question not in knowledge.readings
-    ]
-    return better or sorted(guide.needs[id])
+    return [s.question for s in sources if s.optional and not s.figure and s.question not in knowledge.readings]
 
 
 def _as_reading(figure: Figure) -> Reading:
