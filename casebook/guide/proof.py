@@ -206,6 +206,8 @@ def _never_fires(guide: Guide, worlds: Sequence[Demand], steps: int) -> Iterator
 
 def _firing(guide: Guide) -> Iterator[tuple[Place, str, list[Demand]]]:
     """List everything that must be able to fire, with the demands under which it does."""
+    for id, asked in guide.applies.items():
+        yield guide.questions[id].at, f"{id}: its asked_when", [asked.yes]
     for caution, condition in guide.cautions.values():
         demands: list[Demand] = [condition.yes] if condition else []
         if caution.involves and caution.at.file == guide.pack.file:
