@@ -9,20 +9,57 @@ that rest on an answer may change with it, and stand twice as well.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from itertools import permutations
 
 from casebook.guide.advice import Advice
 from casebook.guide.guide import RuledStrategy
-from casebook.guide.logic import Box, Cube, meets
+from casebook.guide.logic import Box, Cube, meets_any
 from casebook.guide.ranking import fit_key, profiles
-from casebook.guide.search import Budget, Demand, NotSettled, find_box
+from casebook.guide.search import Budget, Demand, NotSettled, find_box, propagate
 from casebook.guide.worlds import agreeing, demands_of, fit_demands, unfit_demand
-
-# The variables in which two states may differ.
-_Apart = frozenset[int]
 
 # Steps one search may cost; past it a question is asked rather than dropped.
 _STEPS = 400
+
+
+@dataclass(frozen=True, slots=True)
+class _Pair:
+    """Two states searched as one.
+
+    Attributes:
+        box: what is possible in the one, and behind it for the twins.
+        demands: what both must meet yet.
+        twins: a variable in which they may differ -> its twin.
+    """
+
+    box: Box
+    demands: Sequence[Demand]
+    twins: Mapping[int, int]
+
+    @classmethod
+    def apart_in(cls, apart: Iterable[int], box: Box, allowed: Sequence[Demand]) -> _Pair | None:
+        """Pair a state with one that may differ in `apart`, both of them allowed; None for no such pair."""
+        twins = {var: len(box) + place for place, var in enumerate(sorted(apart))}
+        pair = cls([*box, *(box[var] for var in twins)], (), twins)
+        demands = propagate(pair.box, [*allowed, *(pair.turned(d) for d in allowed if pair.naming(d))])
+        return None if demands is None else cls(pair.box, demands, twins)
+
+    def exists(self, here: Iterable[Demand], there: Iterable[Demand]) -> bool:
+        """Whether there is such a pair with `here` met in the one state and `there` in the other."""
+        demands = [*here, *(self.turned(demand) for demand in there)]
+        if not all(meets_any(demand, self.box) for demand in demands):
+            return False
+        return find_box(self.box, [*demands, *self.demands], Budget(_STEPS)) is not None
+
+    def naming(self, demand: Demand) -> list[Cube]:
+        """Give the cubes that name what may differ: what fails in one state alone fails by one of these."""
+        return [cube for cube in demand if any(var in self.twins for var, _ in cube)]
+
+    def turned(self, demand: Demand) -> list[Cube]:
+        """Say of the other state what a demand says of the one."""
+        twins = self.twins
+        return [tuple(sorted((twins.get(var, var), mask) for var, mask in cube)) for cube in demand]
 
 
 class Matters:
@@ -32,7 +69,9 @@ class Matters:
         guide, state = advice.guide, advice.trusted
         self._guide = guide
         self._box: Box = list(state.box)
-        self._allowed: list[Demand] = [*demands_of(guide), agreeing(guide)]
+        allowed = propagate(self._box, [*demands_of(guide), agreeing(guide)])
+        # Where nothing is allowed (answers disagree still) there is nothing to tell apart.
+        self._allowed: list[Demand] = [[]] if allowed is None else allowed
         possible = [guide.strategies[p.id] for p in advice.proposals if p.standing != "ruled_out"]
         place = {id: place for place, id in enumerate(guide.strategies)}
         # The orders in which what fits may stand, each with the demands under which it does.
@@ -55,22 +94,24 @@ class Matters:
         space = self._guide.space
         changing = [question, *(f for f, needs in self._guide.needs.items() if question in needs)]
         indices = [space.by_name[name].index for name in changing]
-        apart = frozenset(var for var in indices if self._box[var] & self._box[var] - 1)
+        pair = _Pair.apart_in(
+            (i for i in indices if self._box[i] & self._box[i] - 1), self._box, self._allowed
+        )
         try:
-            return (
-                self._moves_a_warning(apart)
-                or self._would_be_known(question)
-                or self._moves_the_first(apart)
-                or self._turns_the_order(apart)
+            return self._would_be_known(question) or (
+                pair is not None
+                and (
+                    self._moves_a_warning(pair) or self._moves_the_first(pair) or self._turns_the_order(pair)
+                )
             )
         except NotSettled:
             return True
 
-    def _moves_a_warning(self, apart: _Apart) -> bool:
+    def _moves_a_warning(self, pair: _Pair) -> bool:
         return any(
-            self._two(apart, [condition.yes, *demands], [_naming(apart, condition.no)])
+            pair.exists([condition.yes, *demands], [unmet])
             for involves, condition in self._guide.alarms
-            if _naming(apart, condition.no)
+            if (unmet := pair.naming(condition.no))
             for demands in self._brought(involves)
         )
 
@@ -79,74 +120,45 @@ class Matters:
         knowing = self._guide.space.knowing.get(question)
         if knowing is None or self._box[knowing] == 0b01:
             return False
-        before = self._box
-        self._box = [*before]
-        self._box[knowing] = 0b11
-        try:
-            return self._moves_a_warning(frozenset([knowing]))
-        finally:
-            self._box = before
+        box = [*self._box]
+        box[knowing] = 0b11
+        pair = _Pair.apart_in([knowing], box, self._allowed)
+        return pair is not None and self._moves_a_warning(pair)
 
     def _brought(self, involves: frozenset[str]) -> Iterable[list[Demand]]:
         """List the demands under which work that involves one of these leads; none for nothing involved."""
         if not involves:
             return [[]]
         return [
-            self._leading(place, ranked, demands)
+            self._leading(ruled, ranked, demands)
             for ranked, demands in self._orders
-            for place, ruled in enumerate(ranked)
+            for ruled in ranked
             if involves & ruled.strategy.involves
         ]
 
     def _leading(
-        self, place: int, ranked: Sequence[RuledStrategy], demands: Iterable[Demand]
+        self, ruled: RuledStrategy, ranked: Sequence[RuledStrategy], demands: Iterable[Demand]
     ) -> list[Demand]:
-        above = [self._unfit[better.strategy.id] for better in ranked[:place]]
-        return [*self._fit[ranked[place].strategy.id], *above, *demands]
+        """Give the demands under which a strategy leads: it fits, and what stands above it does not."""
+        above = [self._unfit[better.strategy.id] for better in ranked[: ranked.index(ruled)]]
+        return [*self._fit[ruled.strategy.id], *above, *demands]
 
-    def _moves_the_first(self, apart: _Apart) -> bool:
+    def _moves_the_first(self, pair: _Pair) -> bool:
         """Whether what leads in one state does not fit in the other."""
         return any(
-            self._two(apart, self._leading(place, ranked, demands), [unfit])
+            pair.exists(self._leading(ruled, ranked, demands), [unmet])
             for ranked, demands in self._orders
-            for place, ruled in enumerate(ranked)
-            if (unfit := _naming(apart, self._unfit[ruled.strategy.id]))
+            for ruled in ranked
+            if (unmet := pair.naming(self._unfit[ruled.strategy.id]))
         )
 
-    def _turns_the_order(self, apart: _Apart) -> bool:
+    def _turns_the_order(self, pair: _Pair) -> bool:
         """Whether both states have the same that fit, but in another order, so that another leads."""
-        if not any(condition and apart & condition.vars for _, condition in self._guide.profiles):
+        if not any(condition and pair.naming(condition.yes) for _, condition in self._guide.profiles):
             return False
         return any(
-            self._two(
-                apart,
-                self._leading(one.index(first), one, demands),
-                self._leading(other.index(instead), other, others),
-            )
+            pair.exists(self._leading(first, one, demands), self._leading(instead, other, others))
             for (one, demands), (other, others) in permutations(self._orders, 2)
             for first, instead in permutations(one, 2)
             if one.index(first) < one.index(instead) and other.index(instead) < other.index(first)
         )
-
-    def _two(self, apart: _Apart, here: Iterable[Demand], there: Iterable[Demand]) -> bool:
-        """Whether there are two states alike but for `apart`, one meeting `here`, the other `there`."""
-        twins = {var: len(self._box) + place for place, var in enumerate(sorted(apart))}
-        box = [*self._box, *(self._box[var] for var in twins)]
-        demands = [*here, *(_with_twins(demand, twins) for demand in there)]
-        if not all(any(meets(cube, box) for cube in demand) for demand in demands):
-            return False
-        for demand in self._allowed:
-            demands.append(demand)
-            if _naming(apart, demand):
-                demands.append(_with_twins(demand, twins))
-        return find_box(box, demands, Budget(_STEPS)) is not None
-
-
-def _naming(apart: _Apart, demand: Demand) -> list[Cube]:
-    """Give the cubes that say something of `apart`: what fails but for those fails by one of these."""
-    return [cube for cube in demand if any(var in apart for var, _ in cube)]
-
-
-def _with_twins(demand: Demand, twins: Mapping[int, int]) -> list[Cube]:
-    """Say of the twins what a demand says of the variables."""
-    return [tuple(sorted((twins.get(var, var), mask) for var, mask in cube)) for cube in demand]

@@ -47,7 +47,7 @@ def find_box(box: Sequence[int], demands: Iterable[Demand], budget: Budget) -> B
 
 def _search(box: Box, demands: Sequence[Demand], budget: Budget) -> Box | None:
     budget.spend()
-    waiting = _propagate(box, demands)
+    waiting = propagate(box, demands)
     if waiting is None:
         return None
     if not waiting:
@@ -68,7 +68,7 @@ def _outside(cube: Cube, box: Box) -> Demand:
     return [((var, box[var] & ~mask),) for var, mask in cube if box[var] & ~mask]
 
 
-def _propagate(box: Box, demands: Sequence[Demand]) -> list[Demand] | None:
+def propagate(box: Box, demands: Iterable[Demand]) -> list[Demand] | None:
     """Narrow `box` in place by what every cube of a demand asks for; give the demands not yet met.
 
     None when some demand can no longer be met.
