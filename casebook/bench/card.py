@@ -10,11 +10,11 @@ from casebook.guide.guide import Guide
 from casebook.guide.pack import CROSS_CUTTING
 from casebook.guide.reasons import in_bench_order
 
-# I and O are taken for figures on a card written by hand.
-_LETTERS = [letter for letter in ascii_uppercase if letter not in "IO"]
+# I and O are taken for figures on a card written by hand, M begins a metric thread.
+_LETTERS = [letter for letter in ascii_uppercase if letter not in "IMO"]
 _LETTERS += [f"{first}{second}" for first in "AB" for second in _LETTERS]
-# A letter stands by itself, or before a figure: A 7.5, A: 7.5, A7.5. M2.5 is a thread, letter F a drill.
-_MARK = re.compile(r"(?<!\S)(?<!letter )(?<!drill )([A-Z]{1,2})(?:\s*[:=]\s*|\s+|(?<!M)(?=[0-9.,#])|$)")
+# A letter stands by itself, or before a figure: A 7.5, A: 7.5, A7.5. Letter F is a drill.
+_MARK = re.compile(r"(?<!\S)(?<!letter )(?<!drill )(?!M[0-9])([A-Z]{1,2})(?:\s*[:=]\s*|\s+|(?=[0-9.,#])|$)")
 
 
 class NoCard(ValueError):
@@ -73,7 +73,7 @@ def read_line(guide: Guide, line: str) -> dict[str, str]:
         if found is None:
             last = next(reversed(lines), None)
             known = f"they go from A to {last}" if last else "this family has no sizes"
-            raise NoCard(f"{letter} is no letter of this card: {known}, without I and O")
+            raise NoCard(f"{letter} is no letter of this card: {known}, without I, M and O")
         typed = text[mark.end() : following.start() if following else None].strip(" ,;")
         if not typed:
             raise NoCard(f"{letter} ({found.name}) has no size behind it")

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import asdict
+from dataclasses import fields
 from datetime import date
 from pkgutil import get_data
 from typing import Any
 
-from casebook.bench.shop import Shop
+from casebook.bench.shop import Price, Shop
 from casebook.figures.drawer import SHELVES
 from casebook.figures.inputs import list_of
 from casebook.quantity import ToolError, show_length
@@ -71,6 +71,10 @@ def _error(error: ToolError, shop: Shop) -> str:
     return below if below == above else f"{below} less to {above} more"
 
 
+def _price(price: Price) -> dict[str, Any]:
+    return {"work": price.work, "price": price.price, "strategies": [str(id) for id in price.strategies]}
+
+
 def shop_json(shop: Shop) -> dict[str, Any]:
     """Give the settings as data: lengths in mm, money in the shop's currency."""
     return {
@@ -79,7 +83,8 @@ def shop_json(shop: Shop) -> dict[str, Any]:
             tool: {"less_mm": float(error.below), "more_mm": float(error.above)}
             for tool, error in shop.tools.items()
         },
-        "money": asdict(shop.money),
+        "money": {name.name: getattr(shop.money, name.name) for name in fields(shop.money)}
+        | {"prices": [_price(price) for price in shop.money.prices]},
         "people": dict(shop.people),
         "shop_rules": [str(id) for id in shop.accepted],
         "season_end": None if shop.season_end is None else "{:02d}-{:02d}".format(*shop.season_end),

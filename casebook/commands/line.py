@@ -130,6 +130,10 @@ def _arguments(name: str, one: argparse.ArgumentParser) -> None:
         one.add_argument(
             "--materials", type=_money, default=0.0, metavar="SUM", help="price of parts and materials"
         )
+        for option, does in (("--must", "must be done"), ("--can-wait", "can wait and is not in the sum")):
+            one.add_argument(
+                option, type=int, action="append", default=[], metavar="N", help=f"damage N {does}"
+            )
     elif name == "due":
         one.add_argument("--ics", metavar="FILE", help="write them to a calendar file (iCalendar)")
         one.add_argument(

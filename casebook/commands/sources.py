@@ -64,6 +64,12 @@ def book_place(args: argparse.Namespace) -> str:
     return str(Path(data_folder()) / "book.db")
 
 
+def has_book(args: argparse.Namespace) -> bool:
+    """Whether there is a book to look into; a server's is taken to be there."""
+    place = book_place(args)
+    return "://" in place or Path(place).expanduser().is_file()
+
+
 def shop_place(args: argparse.Namespace) -> Path:
     """Give the place of the shop's settings: as asked for, else in the user's data folder."""
     return Path(shop_file(args.shop))

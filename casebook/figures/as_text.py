@@ -38,7 +38,7 @@ def result_text(result: Result, unit: Unit = "mm") -> str:
     parts = [
         "\n".join(_figure(name, figure, unit) for name, figure in result.figures.items()),
         "\n".join(line for name, check in result.checks.items() for line in _check(name, check, unit)),
-        "\n".join(f"Drawer: {in_unit(line, unit)}." for line in lacking(result)),
+        "\n".join(f"Drawer: {line}." for line in lacking(result)),
         "\n".join(_table(result.rows, unit)),
         "\n".join(f"{number}. {in_unit(step, unit)}" for number, step in enumerate(result.steps, 1)),
     ]

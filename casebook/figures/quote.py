@@ -25,6 +25,10 @@ _MATERIALS = Input(
     high="1000000",
     measured=False,
 )
+_FLAT = Input(
+    "flat", "number", "sum of what is done at flat prices, as 25 or 60.50", default="0",
+    low="0", high="1000000", measured=False,
+)  # fmt: skip
 _CONTINGENCY = Input(
     "contingency", "percent", "on top of the work, for what cleaning may show (30 to 50 on earlier repairs)",
     default="0", low="0", high="300", measured=False,
@@ -67,28 +71,28 @@ def deviation(step: Step) -> float:
     return (step[2] - step[0]) / 6
 
 
-def _price(hours: float, rate: float, materials: float, minimum: float, tax: float) -> float:
-    return max(max(hours, 0.0) * rate + materials, minimum) * (1 + tax / 100)
+def _price(hours: float, rate: float, materials: float, flat: float, minimum: float, tax: float) -> float:
+    return max(max(hours, 0.0) * rate + materials + flat, minimum) * (1 + tax / 100)
 
 
 _PRICE_LOW = Formula(
-    lambda expected_hours, spread_hours, deviations, rate, materials, minimum, tax: _price(
-        expected_hours - deviations * spread_hours, rate, materials, minimum, tax
+    lambda expected_hours, spread_hours, deviations, rate, materials, flat, minimum, tax: _price(
+        expected_hours - deviations * spread_hours, rate, materials, flat, minimum, tax
     ),
-    rises="expected_hours rate materials minimum tax",
+    rises="expected_hours rate materials flat minimum tax",
     falls="spread_hours deviations",
 )
 _PRICE_LIKELY = Formula(
-    lambda expected_hours, rate, materials, minimum, tax: _price(
-        expected_hours, rate, materials, minimum, tax
+    lambda expected_hours, rate, materials, flat, minimum, tax: _price(
+        expected_hours, rate, materials, flat, minimum, tax
     ),
-    rises="expected_hours rate materials minimum tax",
+    rises="expected_hours rate materials flat minimum tax",
 )
 _PRICE_HIGH = Formula(
-    lambda expected_hours, spread_hours, deviations, rate, materials, minimum, tax: _price(
-        expected_hours + deviations * spread_hours, rate, materials, minimum, tax
+    lambda expected_hours, spread_hours, deviations, rate, materials, flat, minimum, tax: _price(
+        expected_hours + deviations * spread_hours, rate, materials, flat, minimum, tax
     ),
-    rises="expected_hours spread_hours deviations rate materials minimum tax",
+    rises="expected_hours spread_hours deviations rate materials flat minimum tax",
 )
 _CONTINGENCY_PRICE = Formula(
     lambda expected_hours, rate, contingency, tax: (
@@ -121,7 +125,7 @@ def _run(inputs: Inputs) -> Result:
     once = _steps(inputs, "once")
     if len(once) > 1:
         raise BadInput("once", "one estimate only, as 0.8/1/1.5")
-    if steps:
+    if steps or once or "flat" in inputs.given:
         _derive(inputs, steps + once)
         _prices(result)
     past = sorted(_past(inputs))
@@ -189,6 +193,9 @@ def _past(inputs: Inputs) -> list[float]:
 
 def _derive(inputs: Inputs, steps: list[Step]) -> None:
     """Put the sums over the steps among the numbers, and how many deviations the chance is worth."""
+    if not steps:
+        # All of it at flat prices: no hour is charged, so it needs no price.
+        inputs.spans.setdefault("rate", Span.exact(0.0))
     inputs.derive("expected_hours", Span.exact(sum(map(expected, steps))), "hours")
     inputs.derive("spread_hours", Span.exact(sqrt(sum(deviation(step) ** 2 for step in steps))), "hours")
     from statistics import NormalDist  # slow to import, and only a price needs it
@@ -206,15 +213,15 @@ def _prices(result: Result) -> None:
             "price_low",
             _PRICE_LOW,
             "money",
-            f"(expected - spread x deviations) x rate + materials; {chance:g} percent lie in the range",
+            f"(expected - spread x deviations) x rate + materials + flat; {chance:g} percent lie in it",
             _NORMAL,
         ),
-        ("price_likely", _PRICE_LIKELY, "money", "expected x rate + materials", PERT),
+        ("price_likely", _PRICE_LIKELY, "money", "expected x rate + materials + flat prices", PERT),
         (
             "price_high",
             _PRICE_HIGH,
             "money",
-            f"(expected + spread x deviations) x rate + materials; {chance:g} percent lie in the range",
+            f"(expected + spread x deviations) x rate + materials + flat; {chance:g} percent lie in it",
             _NORMAL,
         ),
         ("contingency_price", _CONTINGENCY_PRICE, "money", "expected x rate x contingency", COMMON_PRACTICE),
@@ -260,7 +267,8 @@ WORKSHEET = Worksheet(
     id="quote",
     title="Quote: expected hours and spread, a price range at a stated chance",
     inputs=(
-        _HOURS, _ONCE, _RATE, _CHANCE, _MATERIALS, _CONTINGENCY, _MINIMUM, _TAX, _WAITING, _AGREED, _PAST,
+        _HOURS, _ONCE, _RATE, _CHANCE, _MATERIALS, _FLAT, _CONTINGENCY, _MINIMUM, _TAX, _WAITING,
+        _AGREED, _PAST,
     ),
     run=_run,
     example="hours='0.5/1/2, 1/1.5/3' once=0.8/1/1.5 rate=60 materials=12 contingency=30",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from textual.content import Content
 
 from casebook.figures.as_text import amount, in_unit, row_text, words
+from casebook.figures.drawer import lacking
 from casebook.figures.worksheet import Check, Figure, Holds, Result
 from casebook.quantity import Unit
 from casebook.screens.plain import BOLD, FAINT, cell, joined, lines, plain
@@ -28,6 +29,7 @@ def result_content(result: Result | None, unit: Unit, *, whole: bool) -> Content
     parts: list[Content] = []
     for name, check in result.checks.items():
         parts += _check(name, check, unit)
+    parts += [plain(f"! {line}", "$text-warning") for line in lacking(result)]
     if parts:
         parts.append(plain(""))
     for name, figure in result.figures.items():
