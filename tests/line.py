@@ -41,6 +41,8 @@ def casebook(capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: py
     """Run a command line on a book of its own."""
     monkeypatch.setenv("CASEBOOK_BOOK", str(tmp_path / "book.db"))
     monkeypatch.delenv("CASEBOOK_PACKS", raising=False)
+    monkeypatch.delenv("CASEBOOK_SHOP", raising=False)
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
     monkeypatch.delenv("CASEBOOK_DEBUG", raising=False)
 
     def call(*words: str) -> Said:

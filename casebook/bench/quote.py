@@ -123,7 +123,7 @@ def part(
     """
     proposal = advice.proposal(chosen) if chosen else advice.first
     strategy = advice.guide.strategies[proposal.id].strategy
-    said, because = _urgency(advice, proposal.id)
+    said, because = _urgency(advice, proposal.id, bool(chosen))
     return Part(
         number,
         place,
@@ -153,16 +153,16 @@ def _open_hours(advice: Advice) -> Hours:
     return min(way[0] for way in ways), first[1], max(way[2] for way in ways)
 
 
-def _urgency(advice: Advice, strategy: str) -> tuple[Urgency, str]:
+def _urgency(advice: Advice, strategy: str, chosen: bool) -> tuple[Urgency, str]:
     """Judge how urgent it is by what the answers show; whoever looks at the instrument knows better."""
     danger = next((w for w in advice.cautions if w.level == "danger" and not w.shop_rule), None)
-    if advice.stops:
-        return "must", f"a reason to stop: {advice.stops[0].says}"
     if danger is not None:
         return "must", "a danger stands: see the cautions"
-    if strategy in _LEFT_ALONE:
+    if strategy in _LEFT_ALONE and not chosen:
         return "can_wait", "it is left alone for now"
-    return "should", "nothing in the answers makes it urgent"
+    # A stop says to ask or consult first, not that it presses.
+    asks = f"ask first: {advice.stops[0].says.rstrip('.')}" if advice.stops else ""
+    return "should", asks or "nothing in the answers makes it urgent"
 
 
 def quote(parts: Iterable[Part], money: Money, materials: float = 0.0) -> Quote:

@@ -141,3 +141,12 @@ def test_a_case_is_quoted_by_what_was_chosen(tmp_path: Path) -> None:
     assert [(p.number, p.strategy, p.decided) for p in made.parts] == [(1, "post_realign_pair", True)]
     low, likely, high = made.parts[0].hours
     assert made.price("price_likely") == pytest.approx(60 * (1 + (low + 4 * likely + high) / 6))
+
+
+def test_what_somebody_says_comes_before_what_the_answers_show() -> None:
+    """Without a danger it should be done; whoever has the owner on the line knows better."""
+    text = "family: cracks\nanswers: {}\n"
+    (one,) = quote_answers(LIBRARY, text, "a.yaml", money=MONEY).parts
+    assert one.urgency == "should"
+    (said,) = quote_answers(LIBRARY, text, "a.yaml", money=MONEY, urgency={1: "must"}).parts
+    assert (said.urgency, said.because) == ("must", "as you said")

@@ -29,13 +29,6 @@ damages:
 """
 
 
-@pytest.fixture(autouse=True)
-def _no_shop(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
-    """No settings of whoever runs the tests."""
-    monkeypatch.delenv("CASEBOOK_SHOP", raising=False)
-    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
-
-
 def test_without_a_file_the_usual_values_are_shown(casebook: Casebook) -> None:
     """And where the file would lie."""
     said = casebook("shop")
