@@ -71,6 +71,52 @@ def profiles(guide: Guide, state: State) -> list[tuple[tuple[str, ...], list[Dem
     return [*possible, (RANKED_BY, earlier)]
 
 
+def why_above(guide: Guide, state: State, one: Proposal, other: Proposal) -> str:
+    """Say in a sentence why `one` stands above `other`."""
+    groups = [_GROUPS[proposal.standing] for proposal in (one, other)]
+    if groups[0] != groups[1]:
+        words = {"fits": "fits", "open": "is still open", "ruled_out": "is ruled out"}
+        return f"{one.title} {words[one.standing]}; {other.title} {words[other.standing]}"
+    first, second = guide.strategies[one.id].strategy, guide.strategies[other.id].strategy
+    scales, why = profile(guide, state)
+    if one.standing != "fits" and one.called_for != other.called_for:
+        return f"an answer calls for it; nothing calls for the other yet: {other.title}"
+    if one.standing == "fits" and scales[0] == "leaves_alone" and first.on_call != second.on_call:
+        return f"it leaves the object alone ({why})"
+    if first.ends_look != second.ends_look:
+        if second.ends_look is None:
+            return f"{first.ends_look} comes first: what is judged after it is judged anew"
+        if first.ends_look is not None:
+            return f"{first.ends_look} comes before {second.ends_look}"
+        return f"{other.title} stands back until an answer calls for it"
+    if first.ends_look is None:
+        for scale in scales:
+            here, there = _place(first, scale), _place(second, scale)
+            if here != there:
+                return f"{_on_scale(first, scale)}, against {_on_scale(second, scale)} ({why})"
+    if one.standing != "fits" and len(one.waiting_on) != len(other.waiting_on):
+        return f"it waits on fewer questions: {len(one.waiting_on)}, against {len(other.waiting_on)}"
+    return "alike in all the scales; the pack prefers it"
+
+
+# How a scale is said, with its place.
+_SCALE_WORDS = {
+    "original": "original left: {}",
+    "reversible": "reversible: {}",
+    "strength": "strength: {}",
+    "seen": "seen: {}",
+    "serviceable": "serviceable: {}",
+}
+
+
+def _on_scale(strategy: Strategy, scale: str) -> str:
+    if scale == "leaves_alone":
+        return "left alone" if strategy.on_call else "worked on"
+    if scale == "hours":
+        return f"{strategy.hours[1]:g} hours"
+    return _SCALE_WORDS[scale].format(strategy.scales[scale].replace("_", " "))
+
+
 def _places(strategy: Strategy, scales: Iterable[str]) -> tuple[float, ...]:
     return tuple(_place(strategy, scale) for scale in scales)
 

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 
 from casebook.guide.advice import advise
 from casebook.guide.pack import SCALES
-from casebook.guide.ranking import profile
+from casebook.guide.ranking import profile, why_above
 from tests.guide.looks import Answers, knowing, looks
 from tests.guide.shipped import guide_of
 from tests.guide.test_invariants import several
@@ -155,3 +155,46 @@ def test_an_answer_that_calls_for_it_brings_an_open_strategy_forward() -> None:
     ]
     assert _order(named, hole="worn") == ["called", "gentle"]
     assert _order(named) == ["gentle", "called"]
+
+
+@settings(parent=several)
+@given(looks())
+def test_each_place_is_explained_against_the_next(drawn: tuple[str, Answers]) -> None:
+    """Every proposal can say why it stands above the next one, in one line that is never empty."""
+    guide = guide_of(drawn[0])
+    advice = advise(guide, knowing(drawn[1]))
+    for one, other in pairwise(advice.proposals):
+        said = why_above(guide, advice.trusted, one, other)
+        assert said
+        assert "\n" not in said
+
+
+def _why(strategies: list[str], **answers: str) -> str:
+    questions = [question("hole", ["sound", "worn"]), question("aim", ["play", "keep", "sell"])]
+    guide = guide_from(pack(questions=questions, strategies=strategies) + f"ranking:\n{RANKING}")
+    advice = advise(guide, known(guide, **answers))
+    return why_above(guide, advice.trusted, advice.proposals[0], advice.proposals[1])
+
+
+def test_reasons_name_the_scale_that_tells_two_apart() -> None:
+    """The first scale on which they differ is said with both places, and why it comes first here."""
+    named = [
+        strategy("strong", ALWAYS, _scales(strength="strong", original="part")),
+        strategy("gentle", ALWAYS, _scales(strength="light", original="all")),
+    ]
+    hard = "strength: strong, against strength: light (played hard)"
+    least = "original left: all, against original left: part (least lost first)"
+    assert _why(named, hole="worn", aim="play") == hard
+    assert _why(named, hole="worn", aim="sell") == least
+
+
+def test_reasons_name_standing_act_and_call_before_any_scale() -> None:
+    """What fits is above what is open; what ends a look comes first; what is called for comes forward."""
+    refit = strategy("refit", ALWAYS, _scales())
+    clean = strategy("clean", f"ends_look: cleaning\n{ALWAYS}", _scales())
+    kept = strategy("kept", "fits_when: [{aim: keep}]", _scales())
+    assert _why([refit, kept], hole="worn") == "To refit fits; To kept is still open"
+    assert _why([refit, clean], hole="worn").startswith("cleaning comes first")
+    called = strategy("called", "fits_when: [{hole: worn}, {aim: [play, sell]}]", _scales())
+    assert _why([kept, called], hole="worn").startswith("an answer calls for it")
+    assert _why([refit, strategy("other", ALWAYS, _scales())], hole="worn").endswith("the pack prefers it")
