@@ -197,7 +197,8 @@ def _sharper(guide: Guide, id: str, knowledge: Knowledge) -> list[str]:
 def _instead(guide: Guide, id: str, knowledge: Knowledge) -> list[str]:
     """Name the readings a finding could do with and has not got."""
     sources = guide.findings[id].inputs.values()
-    return [s.question for s in sources if s.optional and not s.figure and s.question not in knowledge.readings]
+    read = knowledge.readings
+    return [s.question for s in sources if s.optional and not s.figure and s.question not in read]
 
 
 def _as_reading(figure: Figure) -> Reading:

@@ -47,7 +47,9 @@ def test_a_table_that_does_not_say_what_it_must_is_refused_with_its_line(broken:
         sections(broken, "t.yaml")
 
 
-@pytest.mark.parametrize("name", ["threads", "drills", "speeds", "materials", "moisture", "springs", "solders"])
+@pytest.mark.parametrize(
+    "name", ["threads", "drills", "speeds", "materials", "moisture", "springs", "solders"]
+)
 def test_every_row_says_where_it_is_from_and_how_that_was_checked(name: str) -> None:
     rows = [row for section in load(name).values() for row in section]
     assert rows
