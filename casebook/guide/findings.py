@@ -7,7 +7,7 @@ else; where a choice that the worksheet needs is still open, every possible one 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import product
 from typing import Literal
@@ -124,24 +124,21 @@ def _find(
             given[name] = knowledge.readings[source.question]
         elif not source.optional:
             missing.append(source.question)
-    settled: set[int] = set()
-    shown: Result | None = None
+    results: list[Result] = []
     refused: BadInput | None = None
     for chosen in product(*choices):
         try:
-            result = _compute(finding, {**given, **{name: word for name, word in chosen if word is not None}})
+            said = {name: word for name, word in chosen if word is not None}
+            results.append(_compute(finding, {**given, **said}))
         except BadInput as problem:
             refused = problem  # not with these readings; another choice may still go with them
-            continue
-        shown = shown or result
-        settled.add(_mask(finding, result))
-    if refused is not None and not settled:
+    if refused is not None and not results:
         raise refused
     mask = 0
-    for one in settled:
-        mask |= one
-    check = _deciding_check(finding, shown) if shown and len(settled) == 1 else None
-    figure = shown.figures.get(finding.figure) if shown and finding.figure and len(settled) == 1 else None
+    for result in results:
+        mask |= _mask(finding, result)
+    check = _deciding_check(finding, results[0]) if len(results) == 1 else None
+    figure = _figure(finding, results)
     waits: tuple[str, ...] = ()
     if mask == _YES | _NO:
         waits = tuple(dict.fromkeys(missing)) or _deciding(guide, finding, check, knowledge)
@@ -161,6 +158,17 @@ def _compute(finding: Finding, given: dict[str, Given]) -> Result:
     known = {item.name: item for item in sheet.inputs}
     settings = {name: known[name].read(typed) for name, typed in finding.settings.items()}
     return sheet.run(take(sheet.inputs, {**settings, **given}))
+
+
+def _figure(finding: Finding, results: Sequence[Result]) -> Figure | None:
+    """Give the finding's figure; where a choice is still open, bounds that hold whatever it is."""
+    figures_made = [result.figures.get(finding.figure or "") for result in results]
+    made = [figure for figure in figures_made if figure is not None and figure.value is not None]
+    if len(made) < len(results) or not made:
+        return None
+    low = min(figure.low if figure.low is not None else 0.0 for figure in made)
+    high = max(figure.high if figure.high is not None else 0.0 for figure in made)
+    return replace(made[0], low=low, high=high)
 
 
 def _mask(finding: Finding, result: Result) -> int:
