@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import argparse
 from collections.abc import Mapping
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from casebook import figures
 from casebook.commands.exits import FINE, USAGE, Failure
@@ -13,6 +13,9 @@ from casebook.commands.places import has_shop_file
 from casebook.figures.inputs import NO_DRAWER, USUAL_ERROR, BadInput, Drawer, no_such, read
 from casebook.figures.worksheet import Worksheet
 from casebook.quantity import TOOL_ERRORS, NotUnderstood, ToolError, read_length
+
+if TYPE_CHECKING:
+    import argparse
 
 _USE = "casebook worksheet ID name=value ... [--json]; `casebook worksheet ID --help` shows its inputs"
 

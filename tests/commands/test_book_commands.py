@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from casebook.commands.line import COMMANDS
+from casebook.commands.parser import COMMANDS
 from tests.line import Casebook
 
 Write = Callable[[str, str], str]

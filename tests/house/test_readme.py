@@ -10,7 +10,7 @@ import pytest
 
 from casebook.bench.library import Library
 from casebook.bench.triage import triage
-from casebook.commands.line import COMMANDS
+from casebook.commands.parser import COMMANDS
 from tests.line import Casebook
 
 README = (Path(__file__).resolve().parents[2] / "README.md").read_text(encoding="utf-8")
