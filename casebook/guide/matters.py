@@ -107,6 +107,17 @@ class Matters:
         except NotSettled:
             return True
 
+    def may_lead(self, strategy: str) -> bool:
+        """Whether there is a state in which this strategy stands first."""
+        ruled = self._guide.strategies[strategy]
+        try:
+            return any(
+                find_box(self._box, [*self._leading(ruled, ranked, demands), *self._allowed], Budget(_STEPS))
+                for ranked, demands in self._orders
+            )
+        except NotSettled:
+            return True
+
     def _moves_a_warning(self, pair: _Pair) -> bool:
         return any(
             pair.exists([condition.yes, *demands], [unmet])

@@ -1,7 +1,8 @@
 """The next question: first what the bench allows first, then what settles most for the least effort.
 
 A question matters when two states of the world, alike but for its answer, differ in the first proposal, in
-a stop or in a danger (`matters.py`). Questions that matter in no such way are not asked.
+a stop or in a danger (`matters.py`). So does what a strategy that may come to lead still waits on. Questions
+that matter in no such way are not asked.
 """
 
 from __future__ import annotations
@@ -47,22 +48,29 @@ def next_questions(advice: Advice, priors: Mapping[str, Sequence[float]] | None 
     guide = advice.guide
     worlds = Matters(advice)
     disputed = {q for one in advice.contradictions for q in one.questions}
-    still_open = sum(p.standing == "open" for p in advice.proposals)
+    open_now = [p for p in advice.proposals if p.standing == "open"]
     settled_by = _settled_by(advice, priors or {})
     asked: dict[str, Asked] = {}
-    for name in guide.questions:
+
+    def ask(name: str) -> None:
         hanging = _hanging_on(advice, name)
-        if not hanging or not worlds.matters(name):
-            continue
         told = {one: settled_by.get(guide.space.by_name[one].index, (0.0, 0)) for one in hanging}
-        most = max(hanging, key=lambda one: told[one])
+        most = max(hanging, key=lambda one: told[one], default=name)
         group = most if most in guide.findings else None
-        for question in _askable(advice, [name]):
-            one = Asked(question, *told[most], still_open, question in disputed, group)
+        for question in [name] if name in disputed else _askable(advice, [name]):
+            one = Asked(question, *told.get(most, (0.0, 0)), len(open_now), question in disputed, group)
             if question not in asked or asked[question].settles < one.settles:
                 asked[question] = one
-    for question in disputed - asked.keys():
-        asked[question] = Asked(question, 0.0, 0, still_open, True, None)
+
+    for name in guide.questions:
+        if name in disputed or (_hanging_on(advice, name) and worlds.matters(name)):
+            ask(name)
+    # What would lead but is open still is waited for, even where the answer can only be one.
+    for proposal in open_now:
+        waited = [name for name in proposal.waiting_on if not _askable(advice, [name]) <= asked.keys()]
+        if waited and worlds.may_lead(proposal.id):
+            for name in waited:
+                ask(name)
     return tuple(sorted(asked.values(), key=lambda one: _order(guide, one)))
 
 

@@ -20,7 +20,9 @@ from tests.guide.shipped import Case, guide_of, panel
 from tests.guide.tiny import guide_from, known, pack, question, random_packs, some_answers, strategy
 
 
-def _worlds(guide: Guide, box: Sequence[int]) -> Iterator[tuple[dict[str, int], object]]:
+def _worlds(
+    guide: Guide, box: Sequence[int]
+) -> Iterator[tuple[dict[str, int], tuple[str | None, list[str], list[str]]]]:
     """Give every full set of answers in a box that the pack allows, with what it comes to."""
     names = list(guide.questions)
     for world in completions([box[guide.space.by_name[name].index] for name in names]):
@@ -66,7 +68,7 @@ def _to_ask(guide: Guide, box: Sequence[int], names: set[str]) -> set[str]:
 @settings(max_examples=400, deadline=None)
 @given(random_packs(), st.data())
 def test_exactly_what_matters_is_asked(body: str, data: st.DataObject) -> None:
-    """On small packs the questions asked are those found by trying every pair of worlds, no more, no fewer."""
+    """On small packs they are those found by trying every pair of worlds, and those a leader still waits on."""
     try:
         guide = guide_from(body)
     except BrokenFile:
@@ -74,8 +76,11 @@ def test_exactly_what_matters_is_asked(body: str, data: st.DataObject) -> None:
     knowledge = data.draw(some_answers(guide))
     advice = advise(guide, knowledge)
     assume(not advice.contradictions)
+    box = advice.trusted.box
+    leading = {said[0] for _, said in _worlds(guide, box)}
+    waited = {q for p in advice.proposals if p.id in leading and p.standing == "open" for q in p.waiting_on}
     asked = {one.question for one in next_questions(advice)}
-    assert asked == _to_ask(guide, advice.trusted.box, _matter(guide, advice.trusted.box))
+    assert asked == _to_ask(guide, box, _matter(guide, box) | waited)
 
 
 @pytest.mark.parametrize("case", [pytest.param(c, id=f"{c.family}: {c.name}") for c in panel()])
@@ -149,6 +154,25 @@ def test_a_danger_that_hangs_on_not_knowing_is_asked_about() -> None:
         )
     )
     assert [q.question for q in next_questions(advise(guide, Knowledge()))] == ["cadmium"]
+
+
+def test_what_a_leader_waits_on_is_asked_though_it_can_only_be_one() -> None:
+    """A hole called round must measure straight, or the answers disagree; it is measured before it is packed."""
+    guide = guide_from(
+        pack(
+            questions=[
+                question("hole", ["round", "coned"]),
+                question("straight", ["yes_it_is", "no_it_is_not"]),
+            ],
+            contradictions="clash:\n  when: {hole: round, straight: no_it_is_not}\n  questions: [hole, straight]\n  because: so\n",
+            strategies=[
+                strategy("pack", "fits_when: [{hole: round, straight: yes_it_is}]"),
+                strategy("leave", "on_call: yes\nfits_when: [{hole: [round, coned]}]"),
+            ],
+            ranking="- {scales: [original, hours], because: least lost first}\n",
+        )
+    )
+    assert [q.question for q in next_questions(advise(guide, known(guide, hole="round")))] == ["straight"]
 
 
 def test_findings_that_go_together_are_asked_about() -> None:
