@@ -121,15 +121,13 @@ def _told(guide: Guide, knowledge: Knowledge, change: Change, without: str | Non
         applies = guide.applies.get(name)
         if applies and any(guide.space.variables[var].name in hanging for var in applies.vars):
             hanging.add(name)
-    for gone in (set(changed), hanging):
-        later = knowledge.without(gone)
-        for name in changed:
-            absent = guide.space.by_name[name].does_not_apply
-            later = later.with_answer(name, change.answers[name] & ~absent or absent)
-        advice = advise(guide, later)
-        if not advice.contradictions:
-            break
-    return advice
+    later = knowledge.without(changed)
+    for name in changed:
+        absent = guide.space.by_name[name].does_not_apply
+        later = later.with_answer(name, change.answers[name] & ~absent or absent)
+    advice = advise(guide, later)
+    clashing = {question for one in advice.contradictions for question in one.questions}
+    return advise(guide, later.without(clashing & hanging - set(changed))) if clashing else advice
 
 
 @settings(parent=several)
