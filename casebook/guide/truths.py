@@ -82,11 +82,14 @@ class Truths:
             mask = box[var]
             if mask & mask - 1:
                 others = before[n] | after[n + 1]
-                yield var, [
-                    (value, *self._left(others | killed.values_kill[value]))
-                    for value in range(mask.bit_length())
-                    if mask >> value & 1
-                ]
+                yield (
+                    var,
+                    [
+                        (value, *self._left(others | killed.values_kill[value]))
+                        for value in range(mask.bit_length())
+                        if mask >> value & 1
+                    ],
+                )
 
 
 def joined(bits: Iterable[int]) -> int:
