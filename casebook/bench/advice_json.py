@@ -11,6 +11,7 @@ from casebook.bench.work_order import work_order
 from casebook.guide.advice import Advice, Warned
 from casebook.guide.next_question import next_questions
 from casebook.guide.pack import Wait
+from casebook.guide.ranking import why_above
 from casebook.guide.reasons import fact
 
 
@@ -30,10 +31,11 @@ def advice_json(advice: Advice) -> dict[str, Any]:
                 "because": list(p.because),
                 "waiting_on": list(p.waiting_on),
                 "cautions": list(p.cautions),
+                "above_the_next": above,
                 "leads_to": guide.strategies[p.id].strategy.leads_to,
                 "waits": [wait_json(wait) for wait in guide.strategies[p.id].strategy.waits],
             }
-            for p in advice.proposals
+            for p, above in zip(advice.proposals, above_the_next(advice), strict=True)
         ],
         "ranked_by": advice.profile,
         "cautions": [_caution(caution) for caution in advice.cautions],
@@ -48,6 +50,12 @@ def advice_json(advice: Advice) -> dict[str, Any]:
             {"id": one.id, "because": f"{one.says} ({one.because})", "do": one.do} for one in advice.stops
         ],
     }
+
+
+def above_the_next(advice: Advice) -> list[str]:
+    """Say for every proposal why it stands above the next; nothing for the last."""
+    pairs = zip(advice.proposals, advice.proposals[1:], strict=False)
+    return [*(why_above(advice.guide, advice.trusted, one, other) for one, other in pairs), ""]
 
 
 def bench_json(bench: Bench) -> dict[str, Any]:

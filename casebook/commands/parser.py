@@ -95,6 +95,9 @@ def _arguments(name: str, one: argparse.ArgumentParser) -> None:
         one.add_argument("--json", action="store_true", help="print data instead of text")
     if name == "triage":
         one.add_argument("file", metavar="FILE", help="an answers file; - reads standard input")
+        one.add_argument(
+            "--change", action="append", default=[], metavar="STRATEGY", help="say what would make it fit"
+        )
     elif name == "record":
         one.add_argument("files", metavar="FILE", nargs="+", help="case files; - reads standard input")
     elif name == "show":

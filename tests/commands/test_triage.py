@@ -171,3 +171,50 @@ def test_spelling_and_order_change_nothing(casebook: Casebook, write: Write) -> 
     first, second = (casebook("triage", write("a.yaml", text), "--json").data for text in (one, other))
     assert first["strategies"] == second["strategies"]
     assert first["findings"] == second["findings"]
+
+
+WIDE = """\
+family: posts
+answers:
+  owner_aim: play_daily
+  owner_consent: sound_repair
+  historical_importance: ordinary
+  post_problem: torn_out
+  post_mount: screwed_in_wood
+  post_shank: threaded_good
+  post_hole: enlarged
+  post_hole_crack: no_crack
+  post_hole_to_bore: blind
+  prior_solder: no_solder
+  prior_adhesive: no_adhesive
+  prior_bushing: no_bushing
+  prior_plate: no_plate
+  flange_seat: recessed
+  flange_diameter: 7 mm
+  flange_thickness: 0.8 mm
+  body_diameter_here: 27 mm
+  wall_thickness_here: 6.4 mm
+  distance_to_tone_hole: 8 mm
+  shank_diameter: 3-48
+  shank_pitch: 48 tpi
+  shank_length: 2.9 mm
+  hole_diameter_top: 7 mm
+"""
+
+
+def test_what_would_change_it_is_said_for_the_strategy_asked_about(casebook: Casebook, write: Write) -> None:
+    """The dimension that would do, in the unit of the shop: hidden if the hole cleaned up at so much or less."""
+    file = write("wide.yaml", WIDE)
+    data = casebook("triage", file, "--change", "post_hidden_bushing", "--json").data
+    assert next(s for s in data["strategies"] if s["id"] == "post_hidden_bushing")["standing"] == "ruled_out"
+    # Flange less 0.010 in less the reading errors of flange and hole, 0.02 mm each (defaults of the worksheet).
+    assert "hole, widest: 6.7 mm or less" in data["change"]["post_hidden_bushing"]
+    assert casebook("triage", file, "--change", "post_hidden_bushin").status == 2
+
+
+def test_every_place_is_explained_against_the_next(casebook: Casebook, write: Write) -> None:
+    """A sentence each, but for the last."""
+    data = casebook("triage", write("wide.yaml", WIDE), "--json").data
+    said = [strategy["above_the_next"] for strategy in data["strategies"]]
+    assert all(said[:-1])
+    assert said[-1] == ""
