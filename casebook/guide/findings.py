@@ -64,13 +64,33 @@ def find_all(guide: Guide, knowledge: Knowledge, box: list[int]) -> tuple[dict[s
             behind = tuple(
                 sorted(guide.needs[id] & knowledge.readings.keys(), key=list(guide.questions).index)
             )
-            clashes.append(
-                Clash(behind, f"{_in_bench_words(guide, finding, problem.name)}: {problem.problem}")
-            )
-            got = Found(variable.full & ~variable.does_not_apply, None, None, behind)
+            if not _goes_together(guide, finding, variable, knowledge, box, found):
+                what = f"{_in_bench_words(guide, finding, problem.name)}: {problem.problem}"
+                clashes.append(Clash(behind, what))
+            sources = finding.inputs.values()
+            may_be_absent = any(box[guide.space.by_name[s.question].index] & guide.absent(s) for s in sources)
+            absent = variable.does_not_apply if may_be_absent else 0
+            got = Found(_YES | _NO | absent, None, None, behind)
         found[id] = got
         box[variable.index] = got.mask
     return found, _distinct(clashes)
+
+
+def _goes_together(
+    guide: Guide,
+    finding: Finding,
+    variable: Variable,
+    knowledge: Knowledge,
+    box: Sequence[int],
+    found: dict[str, Found],
+) -> bool:
+    """Whether the readings themselves go together, and only their errors are too large to say anything."""
+    sharp = {q: Reading.exact(r.value, r.typed, unit=r.unit) for q, r in knowledge.readings.items()}
+    try:
+        _find(guide, finding, variable, replace(knowledge, readings=sharp), box, found)
+    except BadInput:
+        return False
+    return True
 
 
 def _distinct(clashes: list[Clash]) -> list[Clash]:

@@ -16,7 +16,7 @@ from casebook.guide.advice import Advice
 from casebook.guide.guide import RuledStrategy
 from casebook.guide.logic import Box, Cube, meets_any
 from casebook.guide.ranking import fit_key, profiles
-from casebook.guide.search import Budget, Demand, NotSettled, find_box, propagate
+from casebook.guide.search import Budget, Demand, NotSettled, Watched, find_box, propagate, watched
 from casebook.guide.worlds import agreeing, demands_of, fit_demands, unfit_demand
 
 # Steps one search may cost; past it a question is asked rather than dropped.
@@ -31,29 +31,33 @@ class _Pair:
         box: what is possible in the one, and behind it for the twins.
         demands: what both must meet yet.
         twins: a variable in which they may differ -> its twin.
+        apart: a bit for each variable in which they may differ.
     """
 
     box: Box
-    demands: Sequence[Demand]
+    demands: Sequence[Watched]
     twins: Mapping[int, int]
+    apart: int
 
     @classmethod
     def apart_in(cls, apart: Iterable[int], box: Box, allowed: Sequence[Demand]) -> _Pair | None:
         """Pair a state with one that may differ in `apart`, both of them allowed; None for no such pair."""
         twins = {var: len(box) + place for place, var in enumerate(sorted(apart))}
-        pair = cls([*box, *(box[var] for var in twins)], (), twins)
+        pair = cls([*box, *(box[var] for var in twins)], (), twins, sum(1 << var for var in twins))
         demands = propagate(pair.box, [*allowed, *(pair.turned(d) for d in allowed if pair.naming(d))])
-        return None if demands is None else cls(pair.box, demands, twins)
+        return None if demands is None else cls(pair.box, demands, twins, pair.apart)
 
     def exists(self, here: Iterable[Demand], there: Iterable[Demand]) -> bool:
         """Whether there is such a pair with `here` met in the one state and `there` in the other."""
         demands = [*here, *(self.turned(demand) for demand in there)]
         if not all(meets_any(demand, self.box) for demand in demands):
             return False
-        return find_box(self.box, [*demands, *self.demands], Budget(_STEPS)) is not None
+        return find_box(self.box, demands, Budget(_STEPS), self.demands) is not None
 
     def naming(self, demand: Demand) -> list[Cube]:
         """Give the cubes that name what may differ: what fails in one state alone fails by one of these."""
+        if not watched(demand).vars & self.apart:
+            return []
         return [cube for cube in demand if any(var in self.twins for var, _ in cube)]
 
     def turned(self, demand: Demand) -> list[Cube]:
@@ -71,18 +75,20 @@ class Matters:
         self._box: Box = list(state.box)
         allowed = propagate(self._box, [*demands_of(guide), agreeing(guide)])
         # Where nothing is allowed (answers disagree still) there is nothing to tell apart.
-        self._allowed: list[Demand] = [[]] if allowed is None else allowed
+        self._allowed = [watched([])] if allowed is None else allowed
         possible = [guide.strategies[p.id] for p in advice.proposals if p.standing != "ruled_out"]
         place = {id: place for place, id in enumerate(guide.strategies)}
         # The orders in which what fits may stand, each with the demands under which it does.
         self._orders: list[tuple[list[RuledStrategy], list[Demand]]] = []
-        for scales, demands in profiles(guide, state):
+        for scales, orders in profiles(guide, state):
+            demands: list[Demand] = [watched(demand) for demand in orders]
             ranked = sorted(possible, key=lambda r: fit_key(r.strategy, scales, place[r.strategy.id]))
             self._orders.append((ranked, demands))
         if all(ranked == self._orders[0][0] for ranked, _ in self._orders):
             self._orders = [(self._orders[0][0], [])]
-        self._fit = {r.strategy.id: fit_demands(guide, r) for r in possible}
-        self._unfit = {r.strategy.id: unfit_demand(guide, r) for r in possible}
+        self._fit = {r.strategy.id: [watched(d) for d in fit_demands(guide, r)] for r in possible}
+        self._unfit = {r.strategy.id: watched(unfit_demand(guide, r)) for r in possible}
+        self._alarms = [(involves, watched(c.yes), watched(c.no)) for involves, c in guide.alarms]
 
     def matters(self, question: str) -> bool:
         """Whether two states alike but for this question's answer differ in what is proposed or warned of.
@@ -120,9 +126,9 @@ class Matters:
 
     def _moves_a_warning(self, pair: _Pair) -> bool:
         return any(
-            pair.exists([condition.yes, *demands], [unmet])
-            for involves, condition in self._guide.alarms
-            if (unmet := pair.naming(condition.no))
+            pair.exists([met, *demands], [unmet])
+            for involves, met, never in self._alarms
+            if (unmet := pair.naming(never))
             for demands in self._brought(involves)
         )
 

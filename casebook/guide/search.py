@@ -36,31 +36,77 @@ class Budget:
             raise NotSettled
 
 
-def find_box(box: Sequence[int], demands: Iterable[Demand], budget: Budget) -> Box | None:
+class Watched(list[Cube]):
+    """A demand with the variables it names, so that it is looked at again only when one of them moves.
+
+    Attributes:
+        vars: a bit for each variable named.
+    """
+
+    __slots__ = ("vars",)
+    vars: int
+
+
+def watched(demand: Demand) -> Watched:
+    """Give a demand with the variables it names."""
+    if isinstance(demand, Watched):
+        return demand
+    return _watching(demand, _named(demand))
+
+
+def _watching(cubes: Iterable[Cube], named: int) -> Watched:
+    demand = Watched(cubes)
+    demand.vars = named
+    return demand
+
+
+def _named(cubes: Iterable[Cube]) -> int:
+    named = 0
+    for cube in cubes:
+        for var, _ in cube:
+            named |= 1 << var
+    return named
+
+
+def find_box(
+    box: Sequence[int], demands: Iterable[Demand], budget: Budget, settled: Iterable[Watched] = ()
+) -> Box | None:
     """Narrow `box` until every demand holds in all of it; None when that is impossible.
+
+    Args:
+        box: what is possible.
+        demands: what must hold.
+        budget: the steps the search may take.
+        settled: what must hold too, and has narrowed this very box as far as it can already (`propagate`).
 
     Raises:
         NotSettled: the budget was used up first.
     """
-    return _search(list(box), list(demands), budget)
+    fresh = [watched(demand) for demand in demands]
+    moved = 0
+    for demand in fresh:
+        moved |= demand.vars
+    return _search(list(box), [*fresh, *settled], moved, budget)
 
 
-def _search(box: Box, demands: Sequence[Demand], budget: Budget) -> Box | None:
+def _search(box: Box, demands: Sequence[Watched], moved: int, budget: Budget) -> Box | None:
     budget.spend()
-    waiting = propagate(box, demands)
+    waiting = _propagate(box, demands, moved)
     if waiting is None:
         return None
     if not waiting:
         return box
     branch = min(waiting, key=len)
-    rest: list[Demand] = [demand for demand in waiting if demand is not branch]
+    rest = [demand for demand in waiting if demand is not branch]
+    tried = 0
     for cube in branch:
+        tried |= _named([cube])
         inside = narrowed(box, cube)
-        found = None if inside is None else _search(inside, rest, budget)
+        found = None if inside is None else _search(inside, rest, tried, budget)
         if found is not None:
             return found
         # What lies in this cube is done with: the later branches look outside it.
-        rest = [*rest, _outside(cube, box)]
+        rest = [*rest, watched(_outside(cube, box))]
     return None
 
 
@@ -68,31 +114,40 @@ def _outside(cube: Cube, box: Box) -> Demand:
     return [((var, box[var] & ~mask),) for var, mask in cube if box[var] & ~mask]
 
 
-def propagate(box: Box, demands: Iterable[Demand]) -> list[Demand] | None:
+def propagate(box: Box, demands: Iterable[Demand]) -> list[Watched] | None:
     """Narrow `box` in place by what every cube of a demand asks for; give the demands not yet met.
 
     None when some demand can no longer be met.
     """
-    moved = True
-    while moved:
-        moved = False
-        waiting: list[Demand] = []
-        for demand in demands:
+    return _propagate(box, [watched(demand) for demand in demands], -1)
+
+
+def _propagate(box: Box, demands: Sequence[Watched], moved: int) -> list[Watched] | None:
+    """Propagate from the variables that `moved` (a bit each); what names none of them is at rest."""
+    waiting = list(demands)
+    first = True
+    while moved or first:
+        first = False
+        again = 0
+        still: list[Watched] = []
+        for demand in waiting:
+            if not demand.vars & moved and demand:
+                still.append(demand)
+                continue
             left = _still_possible(box, demand)
             if left is None:
                 continue
             if not left:
                 return None
-            if _narrow_to_all(box, left):
-                moved = True
+            again |= _narrow_to_all(box, left)
             if len(left) > 1:
-                waiting.append(left)
-        demands = waiting
+                still.append(demand if len(left) == len(demand) else _watching(left, demand.vars))
+        waiting, moved = still, again
     return waiting
 
 
-def _narrow_to_all(box: Box, cubes: Sequence[Cube]) -> bool:
-    """Narrow each variable that all cubes name to the values that one of them allows."""
+def _narrow_to_all(box: Box, cubes: Sequence[Cube]) -> int:
+    """Narrow each variable that all cubes name to the values that one of them allows; give those moved."""
     allowed = dict(cubes[0])
     for cube in cubes[1:]:
         masks = dict(cube)
@@ -102,12 +157,12 @@ def _narrow_to_all(box: Box, cubes: Sequence[Cube]) -> bool:
             else:
                 del allowed[var]
         if not allowed:
-            return False
-    moved = False
+            return 0
+    moved = 0
     for var, mask in allowed.items():
         if box[var] & ~mask:
             box[var] &= mask
-            moved = True
+            moved |= 1 << var
     return moved
 
 
