@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from casebook.bench.changing import above_the_next
 from casebook.bench.triage import Bench
 from casebook.bench.waiting import WaitingTimes, Waits, wait_text
 from casebook.bench.whole_instrument import SharedCaution, shared_cautions
@@ -11,7 +12,6 @@ from casebook.bench.work_order import work_order
 from casebook.guide.advice import Advice, Warned
 from casebook.guide.next_question import next_questions
 from casebook.guide.pack import Wait
-from casebook.guide.ranking import why_above
 from casebook.guide.reasons import fact
 
 
@@ -31,11 +31,11 @@ def advice_json(advice: Advice) -> dict[str, Any]:
                 "because": list(p.because),
                 "waiting_on": list(p.waiting_on),
                 "cautions": list(p.cautions),
-                "above_the_next": above,
+                "above_the_next": above_the_next(advice, p),
                 "leads_to": guide.strategies[p.id].strategy.leads_to,
                 "waits": [wait_json(wait) for wait in guide.strategies[p.id].strategy.waits],
             }
-            for p, above in zip(advice.proposals, above_the_next(advice), strict=True)
+            for p in advice.proposals
         ],
         "ranked_by": advice.profile,
         "cautions": [_caution(caution) for caution in advice.cautions],
@@ -50,12 +50,6 @@ def advice_json(advice: Advice) -> dict[str, Any]:
             {"id": one.id, "because": f"{one.says} ({one.because})", "do": one.do} for one in advice.stops
         ],
     }
-
-
-def above_the_next(advice: Advice) -> list[str]:
-    """Say for every proposal why it stands above the next; nothing for the last."""
-    pairs = zip(advice.proposals, advice.proposals[1:], strict=False)
-    return [*(why_above(advice.guide, advice.trusted, one, other) for one, other in pairs), ""]
 
 
 def bench_json(bench: Bench) -> dict[str, Any]:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from casebook.bench.triage import Bench
-from casebook.guide.advice import Advice
+from casebook.guide.advice import Advice, Proposal
 from casebook.guide.change import what_would_change
+from casebook.guide.ranking import why_above
 from casebook.shape import nearest
 
 
@@ -37,3 +38,10 @@ def change_text(advice: Advice, strategy: str) -> str:
         return f"{title}: it fits as it is"
     change = what_would_change(advice, strategy)
     return change.says if change else f"{title}: nothing that the packs allow would make it fit"
+
+
+def above_the_next(advice: Advice, proposal: Proposal) -> str:
+    """Say why a proposal stands above the next; nothing for the last."""
+    if proposal.place >= len(advice.proposals):
+        return ""
+    return why_above(advice.guide, advice.trusted, proposal, advice.proposals[proposal.place])

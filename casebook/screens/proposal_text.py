@@ -5,6 +5,7 @@ from __future__ import annotations
 from textual.content import Content
 
 from casebook import figures
+from casebook.bench.changing import above_the_next, change_text
 from casebook.bench.danger import cautions_of
 from casebook.guide.advice import Advice, Proposal
 from casebook.screens.plain import (
@@ -31,6 +32,8 @@ _SCALES = {
     "serviceable": ("can be serviced", {"yes": "yes", "partly": "partly", "no": "no"}),
 }
 
+_WITH = "would fit with "
+
 
 def proposal_text(advice: Advice, proposal: Proposal) -> Content:
     """Word one proposal."""
@@ -44,11 +47,19 @@ def proposal_text(advice: Advice, proposal: Proposal) -> Content:
     if proposal.waiting_on:
         names = ", ".join(advice.guide.questions[id].name for id in proposal.waiting_on)
         parts += ["", joined(plain("Waits for  ", BOLD), names)]
+    if proposal.standing != "fits":
+        said = change_text(advice, proposal.id).removeprefix(f"{proposal.title}: ")
+        answers = said.removeprefix(_WITH)
+        label = "What would change it  " if answers == said else "Would fit with  "
+        parts += ["", joined(plain(label, BOLD), answers)]
+    above = above_the_next(advice, proposal)
+    if above:
+        parts += ["", joined(plain("Above the next  ", FAINT), above)]
     parts += _cautions(advice, proposal.id)
     parts += ["", joined(plain("Kept of the original  ", FAINT), strategy.keeps_original)]
-    said = [f"{name}: {words.get(strategy.scales[scale], strategy.scales[scale])}"
-            for scale, (name, words) in _SCALES.items()]  # fmt: skip
-    parts.append(plain("; ".join(said), FAINT))
+    scales = [f"{name}: {words.get(strategy.scales[scale], strategy.scales[scale])}"
+              for scale, (name, words) in _SCALES.items()]  # fmt: skip
+    parts.append(plain("; ".join(scales), FAINT))
     least, likely, most = strategy.hours
     parts.append(joined(plain("Hours  ", FAINT), f"about {likely:g} (from {least:g} to {most:g})"))
     needs = ", ".join((*strategy.tools, *strategy.materials))
