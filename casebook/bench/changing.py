@@ -36,6 +36,8 @@ def change_text(advice: Advice, strategy: str) -> str:
     title = advice.proposal(strategy).title
     if advice.proposal(strategy).standing == "fits":
         return f"{title}: it fits as it is"
+    if advice.contradictions:
+        return f"{title}: settle first what does not agree"
     change = what_would_change(advice, strategy)
     return change.says if change else f"{title}: nothing that the packs allow would make it fit"
 

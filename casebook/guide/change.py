@@ -70,9 +70,10 @@ def what_would_change(advice: Advice, strategy: str) -> Change | None:
     Of the ways in which it can fit, the one that asks for least is told; none of its answers can be spared.
 
     Returns:
-        The change; None where the strategy fits already, or where no change was found within the budget.
+        The change; None where the strategy fits already, where answers do not agree (nothing can be
+        promised on top of what may be wrong), or where no change was found within the budget.
     """
-    if advice.proposal(strategy).standing == "fits":
+    if advice.contradictions or advice.proposal(strategy).standing == "fits":
         return None
     for cube in _nearest(advice, strategy):
         lacking = _lacking(advice, cube)

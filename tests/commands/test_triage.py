@@ -218,3 +218,13 @@ def test_every_place_is_explained_against_the_next(casebook: Casebook, write: Wr
     said = [strategy["above_the_next"] for strategy in data["strategies"]]
     assert all(said[:-1])
     assert said[-1] == ""
+
+
+def test_nothing_is_promised_on_top_of_answers_that_disagree(casebook: Casebook, write: Write) -> None:
+    """While readings contradict each other, what would change it is to settle them."""
+    clash = WIDE.replace(
+        "wall_thickness_here: 6.4 mm", "wall_thickness_here: 4.0 mm\n  bore_diameter_here: 14 mm"
+    )
+    data = casebook("triage", write("clash.yaml", clash), "--change", "post_hidden_bushing", "--json").data
+    assert data["contradictions"]
+    assert "settle first what does not agree" in data["change"]["post_hidden_bushing"]
