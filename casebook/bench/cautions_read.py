@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from dataclasses import dataclass, replace
 
 from casebook.bench.at_desk import AtDesk, NotPossible
@@ -29,6 +29,21 @@ class CaseCautions:
     shop_rules: str
 
 
+def split(cautions: Iterable[Caution], accepted: Container[str]) -> CaseCautions:
+    """Part accepted shop rules, which are named in one line, from all that is to be read whole."""
+    special: list[Caution] = []
+    rules: list[Caution] = []
+    for caution in cautions:
+        (rules if caution.shop_rule and caution.id in accepted else special).append(caution)
+    words = ", ".join(rule.id.removeprefix("caution_").replace("_", " ") for rule in rules)
+    return CaseCautions(tuple(special), f"Shop rules apply: {words}." if words else "")
+
+
+def confirmed_on(case: Case) -> set[str]:
+    """Name the dangers that somebody has read on this case."""
+    return read_before(case) | {one.caution for one in case.confirmed}
+
+
 class Confirming(AtDesk):
     """Acts on cautions."""
 
@@ -39,9 +54,17 @@ class Confirming(AtDesk):
     def cautions_to_confirm(self, number: str) -> list[Caution]:
         """List the dangers special to this object that nobody has confirmed on this case yet."""
         case = self.book.case(number)
-        read = read_before(case) | {one.caution for one in case.confirmed}
-        special = self._cautions(case).special
-        return [caution for caution in special if caution.level == "danger" and caution.id not in read]
+        return self.unread(case, self._cautions(case).special)
+
+    def unread(self, case: Case, cautions: Iterable[Caution]) -> list[Caution]:
+        """List those that stop the hand: dangers not confirmed on this case yet, no accepted shop rule."""
+        read = confirmed_on(case)
+        dangers = (caution for caution in cautions if caution.level == "danger" and caution.id not in read)
+        return [danger for danger in dangers if not self.is_accepted(danger)]
+
+    def is_accepted(self, caution: Caution) -> bool:
+        """Whether a caution is a shop rule that was accepted once for all."""
+        return caution.shop_rule and caution.id in self.accepted
 
     def confirm(self, number: str, cautions: Iterable[str], by: str = "") -> Case:
         """Keep that somebody read and confirmed dangers, today; what was confirmed before stays.
@@ -74,12 +97,7 @@ class Confirming(AtDesk):
                 found.setdefault(caution.id, caution)
         levels = {"danger": 0, "warning": 1, "note": 2}
         ordered = sorted(found.values(), key=lambda caution: levels[caution.level])
-        rules = [c for c in ordered if c.shop_rule and c.id in self.accepted]
-        words = ", ".join(rule.id.removeprefix("caution_").replace("_", " ") for rule in rules)
-        return CaseCautions(
-            tuple(caution for caution in ordered if caution not in rules),
-            f"Shop rules apply: {words}." if words else "",
-        )
+        return split(ordered, self.accepted)
 
     def _cautions_of(self, case: Case, damage: Damage) -> list[Caution]:
         guide: Guide

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from casebook.bench.case_text import answer_text
-from casebook.bench.danger import dangers_of, read_before
+from casebook.bench.cautions_read import confirmed_on
+from casebook.bench.danger import dangers_of
 from casebook.bench.desk import Desk
 from casebook.bench.look import LookSession
 from casebook.bench.stage import Stage, stage_of
@@ -20,7 +21,6 @@ class DamageAtHand:
 
     Attributes:
         passed: questions passed over as not known yet, since the look was opened.
-        read_now: dangers read on this case since the program was opened.
     """
 
     desk: Desk
@@ -29,7 +29,6 @@ class DamageAtHand:
     session: LookSession
     case: Case
     passed: set[str] = field(default_factory=set)
-    read_now: set[str] = field(default_factory=set)
 
     @classmethod
     def open(cls, desk: Desk, number: str, damage: int) -> DamageAtHand:
@@ -111,5 +110,8 @@ class DamageAtHand:
 
     def dangers_unread(self, strategy: str) -> list[Caution]:
         """List the dangers of a strategy that nobody has read on this case."""
-        read = read_before(self.case) | self.read_now
-        return [danger for danger in dangers_of(self.session.advice, strategy) if danger.id not in read]
+        return self.desk.unread(self.case, dangers_of(self.session.advice, strategy))
+
+    def dangers_read(self, strategy: str) -> set[str]:
+        """Name the dangers of a strategy that somebody has read on this case."""
+        return confirmed_on(self.case) & {one.id for one in dangers_of(self.session.advice, strategy)}

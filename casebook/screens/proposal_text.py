@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Container
+
 from textual.content import Content
 
 from casebook import figures
+from casebook.bench.cautions_read import split
 from casebook.bench.changing import above_the_next, change_text
 from casebook.bench.danger import cautions_of
 from casebook.guide.advice import Advice, Proposal
@@ -35,8 +38,14 @@ _SCALES = {
 _WITH = "would fit with "
 
 
-def proposal_text(advice: Advice, proposal: Proposal) -> Content:
-    """Word one proposal."""
+def proposal_text(advice: Advice, proposal: Proposal, accepted: Container[str]) -> Content:
+    """Word one proposal.
+
+    Args:
+        advice: the advice it stands in.
+        proposal: the one.
+        accepted: ids of the shop rules that were accepted once: they are named in one line.
+    """
     strategy = advice.guide.strategies[proposal.id].strategy
     standing = plain(
         f"{GLYPHS[proposal.standing]} {WORDS[proposal.standing]}", f"bold {COLOURS[proposal.standing]}"
@@ -55,7 +64,7 @@ def proposal_text(advice: Advice, proposal: Proposal) -> Content:
     above = above_the_next(advice, proposal)
     if above:
         parts += ["", joined(plain("Above the next  ", FAINT), above)]
-    parts += _cautions(advice, proposal.id)
+    parts += _cautions(advice, proposal.id, accepted)
     parts += ["", joined(plain("Kept of the original  ", FAINT), strategy.keeps_original)]
     scales = [f"{name}: {words.get(strategy.scales[scale], strategy.scales[scale])}"
               for scale, (name, words) in _SCALES.items()]  # fmt: skip
@@ -72,12 +81,12 @@ def proposal_text(advice: Advice, proposal: Proposal) -> Content:
     return lines(parts)
 
 
-def _cautions(advice: Advice, strategy: str) -> list[Content | str]:
-    found = cautions_of(advice, strategy)
-    if not found:
-        return []
-    shown: list[Content | str] = [""]
-    for caution in found:
+def _cautions(advice: Advice, strategy: str, accepted: Container[str]) -> list[Content | str]:
+    found = split(cautions_of(advice, strategy), accepted)
+    shown: list[Content | str] = []
+    for caution in found.special:
         word = plain(f"{LEVEL_WORDS[caution.level]}  ", LEVEL_COLOURS[caution.level])
         shown.append(joined(word, plain(caution.text)))
-    return shown
+    if found.shop_rules:
+        shown.append(plain(found.shop_rules, FAINT))
+    return ["", *shown] if shown else []

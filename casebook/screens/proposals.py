@@ -11,8 +11,10 @@ from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
+from casebook.bench.consent import PAYER_CAUTIONS, payer_of
 from casebook.guide.advice import Proposal
 from casebook.screens.alerts import Alerts, Cautions
+from casebook.screens.consent_form import consent_form
 from casebook.screens.damage_at_hand import DamageAtHand
 from casebook.screens.dangers import Dangers
 from casebook.screens.form import Entry, Form
@@ -29,7 +31,8 @@ class ProposalsScreen(Room):
     HELP = (
         "The strategies in their order: those that fit, those still open, those ruled out. Arrows move; "
         "on the right stands why, what to mind, what it takes and the steps. Enter chooses the marked "
-        "one; another than the first wants a reason, which is kept."
+        "one: dangers special to this instrument are read first, what takes original material wants a "
+        "yes, and another than the first wants a reason, which is kept."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         key("enter", "choose", "choose it", "Choose the marked strategy, with a reason."),
@@ -90,7 +93,9 @@ class ProposalsScreen(Room):
         if id is None:
             return
         advice = self.at.session.advice
-        self.query_one("#proposal", Static).update(proposal_text(advice, advice.proposal(id)))
+        self.query_one("#proposal", Static).update(
+            proposal_text(advice, advice.proposal(id), self.at.desk.accepted)
+        )
         self.query_one("#plan").scroll_home(animate=False)
 
     def on_option_list_option_selected(self) -> None:
@@ -101,7 +106,7 @@ class ProposalsScreen(Room):
         """Choose the marked strategy; its dangers are read first."""
         id = self.query_one(Rows).marked
         if id is not None:
-            self._dangers_first(id, lambda: self._choose(id))
+            self._dangers_first(id, lambda: self._consent_first(id))
 
     def _dangers_first(self, id: str, then: Callable[[], None]) -> None:
         dangers = self.at.dangers_unread(id)
@@ -111,10 +116,31 @@ class ProposalsScreen(Room):
 
         def read(yes: bool | None) -> None:
             if yes:
-                self.at.read_now.update(danger.id for danger in dangers)
+                at = self.at
+                at.desk.confirm(at.number, [danger.id for danger in dangers], self.casebook.initials)
+                at.again()
                 then()
 
         self.app.push_screen(Dangers(dangers), read)
+
+    def _consent_first(self, id: str) -> None:
+        """Ask for a yes before a plan opens that takes original material; a no or later is kept as well."""
+        at = self.at
+        shut = at.desk.may_open_plan(at.number, at.damage_number, id)
+        if shut is None:
+            self._choose(id)
+            return
+
+        def then(said: str) -> None:
+            at.again()
+            self.casebook.mind("Who pays", PAYER_CAUTIONS.get(payer_of(at.case, at.damage), ""))
+            if said == "yes":
+                self.call_later(self._consent_first, id)
+            else:
+                kept = "advised, declined" if said == "no" else "put off until an answer comes"
+                self.notify(f"Kept: {kept}. The plan stays shut.", timeout=5, markup=False)
+
+        self.app.push_screen(consent_form(at.desk, at.number, at.damage_number, then, id, shut))
 
     def _choose(self, id: str) -> None:
         at = self.at
@@ -124,7 +150,12 @@ class ProposalsScreen(Room):
 
         def take(written: dict[str, str]) -> None:
             at.desk.choose(
-                at.number, at.damage_number, advice, id, written["reason"].strip(), dangers_read=at.read_now
+                at.number,
+                at.damage_number,
+                advice,
+                id,
+                written["reason"].strip(),
+                dangers_read=at.dangers_read(id),
             )
             at.again()
 

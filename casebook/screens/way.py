@@ -25,8 +25,6 @@ class Way(App[None]):
     def __init__(self) -> None:
         super().__init__()
         self.initials = ""
-        # Dangers read since the program was opened, by case.
-        self.dangers_read: dict[str, set[str]] = {}
         # The look last open on each damage, so that undo still works after going elsewhere.
         self._at: dict[tuple[str, int], DamageAtHand] = {}
 
@@ -71,7 +69,6 @@ class Way(App[None]):
         if before is not None and before.session.answers == at.session.answers:
             before.again()
             return before
-        at.read_now = self.dangers_read.setdefault(number, set())
         self._at[number, damage] = at
         return at
 
@@ -121,6 +118,13 @@ class Way(App[None]):
         from casebook.screens.like_it import LikeItScreen
 
         self._go(LikeItScreen(number, damage))
+
+    def mind(self, title: str, *said: str) -> None:
+        """Show a few lines to mind, when whatever lies on top has gone."""
+        if any(said):
+            from casebook.screens.mind import Mind
+
+            self.call_later(self.push_screen, Mind(title, [one for one in said if one]))
 
     def _go(self, screen: Room, *, instead: bool = False) -> None:
         """Show a screen; one of its kind that lies open is left first, so that Esc never goes round."""

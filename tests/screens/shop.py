@@ -11,6 +11,7 @@ from casebook.bench.desk import Desk
 from casebook.bench.library import Library
 from casebook.records.book import Book
 from casebook.records.case import Case, Choice, Damage, FollowUp, Instrument, Look, StepDone
+from casebook.records.workshop import Consent
 
 TODAY = date(2026, 3, 9)
 PACKS = Path(__file__).parent / "packs"
@@ -64,6 +65,7 @@ CASES = (
                         date(2026, 3, 2),
                     ),
                 ),
+                consents=(Consent("yes", date(2026, 3, 3), "the owner", "by telephone", "90"),),
             ),
             Damage("posts", place="low C key, lower post"),
         ),

@@ -42,7 +42,9 @@ async def test_a_clarinet_with_a_torn_out_post_from_the_counter_to_the_record(tm
         await hand.press("enter")
         assert hand.screen == "ProposalsScreen"
         assert "Hidden threaded bushing" in hand.sees()
-        await hand.press("enter", "r", "f2")
+        await hand.press("enter", "r")
+        assert "takes original material; get a yes first" in hand.reads()
+        await hand.press("1", "f2", "f2")
         assert hand.screen == "WorkScreen"
         await hand.press("space", "space", "m")
         await hand.type("hole as cut")
