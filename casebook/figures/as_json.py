@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import asdict
 from fractions import Fraction
 from typing import Any
 
@@ -27,8 +26,8 @@ def result_json(result: Result) -> dict[str, Any]:
     return {
         "worksheet": result.worksheet,
         "inputs": {name: _input(value) for name, value in result.inputs.values.items()},
-        "figures": {name: asdict(figure) for name, figure in result.figures.items()},
-        "checks": {name: _plain(asdict(check)) for name, check in result.checks.items()},
+        "figures": {name: figure._asdict() for name, figure in result.figures.items()},
+        "checks": {name: _plain(check._asdict()) for name, check in result.checks.items()},
         "rows": _plain(result.rows),
         "steps": list(result.steps),
         "drawing": _plain(result.drawing),

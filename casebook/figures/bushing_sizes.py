@@ -6,8 +6,8 @@ Three things bound the outside of a bushing: it must clean the hole and leave me
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import sqrt
+from typing import NamedTuple
 
 from casebook.figures.formula import Formula, joined, term
 from casebook.figures.inputs import Inputs
@@ -69,8 +69,7 @@ _TONE_WOOD_BY_CUTTER = Formula(
 _POINT = 0.3
 
 
-@dataclass(frozen=True, slots=True)
-class Sizes:
+class Sizes(NamedTuple):
     """The formulas as the inputs at hand allow them.
 
     Attributes:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from casebook.figures.formula import Formula
 from casebook.figures.inputs import BadInput, Inputs, Span
@@ -20,8 +20,7 @@ _TAP_SPARE_PITCHES = 1.5
 _NICKEL_SILVER_METAL = 0.4
 
 
-@dataclass(frozen=True, slots=True)
-class _Way:
+class _Way(NamedTuple):
     """A way out: its words, and the numbers it changes; None where it would change nothing or is no sum."""
 
     words: str

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from math import floor, log10, pi
+from typing import NamedTuple
 
 from casebook.figures.drawer import Misfit, Piece, pick
 from casebook.figures.formula import Formula
@@ -22,8 +22,7 @@ METALS = ("brass", "nickel_silver", "silver", "steel")
 TAPPING_RPM = 60
 
 
-@dataclass(frozen=True, slots=True)
-class Speed:
+class Speed(NamedTuple):
     """A range of surface speeds in m/min, with where it is from and how far that was checked."""
 
     low: float

@@ -7,11 +7,10 @@ the piece that misses least, and says when a better one is made but not in the d
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from types import MappingProxyType
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from casebook.figures.inputs import Input, list_of
 from casebook.quantity import Thread, read_length, read_thread
@@ -24,8 +23,7 @@ Misfit = Callable[["Piece"], tuple[float, ...]]
 _NOISE = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class Shelf:
+class Shelf(NamedTuple):
     """One shelf of the drawer.
 
     Attributes:
@@ -67,8 +65,7 @@ SHELVES: Mapping[str, Shelf] = MappingProxyType({
 })  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(NamedTuple):
     """One thing of a shelf: what the shop calls it, and its size in mm (a speed: rpm), exact."""
 
     name: str
@@ -80,8 +77,7 @@ class Piece:
         return float(self.size)
 
 
-@dataclass(frozen=True, slots=True)
-class Chosen:
+class Chosen(NamedTuple):
     """What was chosen for one input.
 
     Attributes:

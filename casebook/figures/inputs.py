@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from casebook.quantity import (
     TOOL_ERRORS,
@@ -50,8 +49,7 @@ class BadInput(ValueError):
         return f"{self.name}: {self.problem}"
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(NamedTuple):
     """A number with its bounds, as floats, for the formulas."""
 
     low: float
@@ -69,8 +67,7 @@ class Span:
         return cls(float(reading.low), float(reading.value), float(reading.high))
 
 
-@dataclass(frozen=True, slots=True)
-class Input:
+class Input(NamedTuple):
     """One input of a worksheet.
 
     Attributes:
@@ -180,7 +177,6 @@ def _default(item: Input) -> Reading | Thread | str | None:
     return None if item.default is None else item.read(item.default)
 
 
-@dataclass(slots=True)
 class Inputs:
     """The inputs of one calculation, read.
 
@@ -193,11 +189,18 @@ class Inputs:
         read_as: for a derived one, the input to be read for it (``major`` is read as ``thread``).
     """
 
-    values: dict[str, Reading | Thread | str]
-    given: frozenset[str]
-    from_drawer: frozenset[str] = frozenset()
-    spans: dict[str, Span] = field(default_factory=dict)
-    read_as: dict[str, str] = field(default_factory=dict)
+    def __init__(
+        self,
+        values: dict[str, Reading | Thread | str],
+        given: frozenset[str],
+        from_drawer: frozenset[str],
+        spans: dict[str, Span],
+    ) -> None:
+        self.values = values
+        self.given = given
+        self.from_drawer = from_drawer
+        self.spans = spans
+        self.read_as: dict[str, str] = {}
 
     def __contains__(self, name: str) -> bool:
         return name in self.values

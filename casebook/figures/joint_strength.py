@@ -6,8 +6,6 @@ values: a trial joint in scrap of the same wood tells more.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from casebook.figures.inputs import Input, Inputs, Span
 from casebook.figures.round_body import keep_below
 from casebook.figures.shank_thread import derive_thread
@@ -178,7 +176,7 @@ def _check(result: Result, chain: list[Link]) -> None:
     if check.holds == "unknown" and unknown:
         names = " and ".join(name.replace("_", " ") for name in unknown)
         says = f"{names} not known: no trustworthy value was found; pull a trial joint in scrap"
-        result.checks["holds_load"] = replace(check, says=says)
+        result.checks["holds_load"] = check._replace(says=says)
 
 
 _NOTES = (

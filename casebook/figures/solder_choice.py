@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import pairwise
 
 from casebook.figures.formula import Formula, term
@@ -181,7 +180,7 @@ def _judge(result: Result, present: list[str], planned: list[str]) -> None:
     )
     if check.holds == "unknown" and check.waits_on:
         says = "too close to call by the published ranges, or the earlier solder is not identified"
-        result.checks["earlier_joints_hold"] = replace(check, says=says)
+        result.checks["earlier_joints_hold"] = check._replace(says=says)
 
 
 def _rows(result: Result, present: list[str], planned: list[str]) -> None:

@@ -11,8 +11,8 @@ that is one half each.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import pi, radians, tan
+from typing import NamedTuple
 
 from casebook.figures.formula import Formula, joined, term
 from casebook.figures.inputs import Inputs, Span
@@ -151,8 +151,7 @@ def margin(capacity: Formula, demand: Formula) -> Formula:
     return joined(lambda held, asked, factor: held - factor * asked, "+--", capacity, demand, term("factor"))
 
 
-@dataclass(frozen=True, slots=True)
-class Link:
+class Link(NamedTuple):
     """One link of the anchorage.
 
     Attributes:

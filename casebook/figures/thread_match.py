@@ -6,8 +6,7 @@ non-standard, and threads that the readings cannot tell apart are all named.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from casebook.figures.inputs import Span
 from casebook.quantity import Thread, standard_threads
@@ -36,8 +35,7 @@ _ORIGIN = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Worn:
+class Worn(NamedTuple):
     """A thread as measured: one diameter and the pitch, in mm, with their bounds.
 
     Attributes:
@@ -55,8 +53,7 @@ class Worn:
     engaged: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class Candidate:
+class Candidate(NamedTuple):
     """A standard thread beside the worn one. Misfits are measured less basic size, in mm.
 
     Attributes:

@@ -7,8 +7,7 @@ only. Its bounds are therefore found at two corners of the readings, and they ar
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
-from typing import Any, Literal
+from typing import Any, Literal, NamedTuple
 
 from casebook.figures.drawer import Chosen
 from casebook.figures.formula import Formula as Formula
@@ -22,8 +21,7 @@ _NOISE = 1e-9
 COMMON_PRACTICE = "common practice, no source"
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
+class Figure(NamedTuple):
     """One number a worksheet made.
 
     Attributes:
@@ -45,8 +43,7 @@ class Figure:
     checked: Checked
 
 
-@dataclass(frozen=True, slots=True)
-class Check:
+class Check(NamedTuple):
     """Whether something the worksheet asks for holds.
 
     Attributes:
@@ -70,7 +67,6 @@ class Check:
     waits_on: tuple[str, ...] = ()
 
 
-@dataclass(slots=True)
 class Result:
     """What one calculation gave.
 
@@ -78,14 +74,15 @@ class Result:
     that lists what there is.
     """
 
-    worksheet: str
-    inputs: Inputs
-    figures: dict[str, Figure] = field(default_factory=dict)
-    checks: dict[str, Check] = field(default_factory=dict)
-    rows: list[dict[str, Any]] = field(default_factory=list)
-    steps: list[str] = field(default_factory=list)
-    drawing: dict[str, Any] = field(default_factory=dict)
-    chosen: dict[str, Chosen] = field(default_factory=dict)
+    def __init__(self, worksheet: str, inputs: Inputs) -> None:
+        self.worksheet = worksheet
+        self.inputs = inputs
+        self.figures: dict[str, Figure] = {}
+        self.checks: dict[str, Check] = {}
+        self.rows: list[dict[str, Any]] = []
+        self.steps: list[str] = []
+        self.drawing: dict[str, Any] = {}
+        self.chosen: dict[str, Chosen] = {}
 
     def figure(
         self,
@@ -191,8 +188,7 @@ def _listed(names: tuple[str, ...]) -> str:
     return ", ".join(name.replace("_", " ") for name in names)
 
 
-@dataclass(frozen=True, slots=True)
-class Worksheet:
+class Worksheet(NamedTuple):
     """A shop calculation: its inputs and the pure function that computes it.
 
     Attributes:

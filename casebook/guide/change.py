@@ -8,7 +8,7 @@ with one reading moved until everything the cube asks of findings comes out as w
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
@@ -215,7 +215,7 @@ def _comes_out(advice: Advice, wanted: _Wanted, question: Question, value: Fract
     before = knowledge.readings.get(question.id)
     if before is not None:
         low, high = value - (before.value - before.low), value + (before.high - before.value)
-        moved = replace(before, low=low, value=value, high=high, typed="")
+        moved = before._replace(low=low, value=value, high=high, typed="")
     elif question.kind == "count":
         moved = Reading.exact(value, unit="count")
     else:

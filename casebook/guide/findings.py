@@ -188,7 +188,7 @@ def _figure(finding: Finding, results: Sequence[Result]) -> Figure | None:
         return None
     low = min(figure.low if figure.low is not None else 0.0 for figure in made)
     high = max(figure.high if figure.high is not None else 0.0 for figure in made)
-    return replace(made[0], low=low, high=high)
+    return made[0]._replace(low=low, high=high)
 
 
 def _mask(finding: Finding, result: Result) -> int:

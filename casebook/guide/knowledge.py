@@ -219,7 +219,7 @@ def _as_taken(reading: Reading, tool: str, errors: Mapping[str, ToolError] | Non
     if errors is None:
         return reading.blurred(USUAL_ERROR)
     if not reading.tool and tool in errors:
-        reading = replace(reading, tool=tool)
+        reading = reading._replace(tool=tool)
     return reading.blurred(USUAL_ERROR, errors)
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from fractions import Fraction
 from typing import Literal
 
@@ -49,7 +48,7 @@ def read_length(typed: str, *, bare: Unit | None = None, of: Of = "size") -> Rea
         if tool is None:
             known = ", ".join(TOOLS).replace("_", " ")
             raise NotUnderstood(typed, f"no tool is called {by.group(2)}", f"type by and one of {known}")
-        return replace(_read(by.group(1), typed, bare, of), tool=tool)
+        return _read(by.group(1), typed, bare, of)._replace(tool=tool)
     return _read(text, typed, bare, of)
 
 

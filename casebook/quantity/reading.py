@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from typing import NamedTuple, Self
 
 from casebook.quantity.tool import TOOL_ERRORS, ToolError
 
@@ -23,8 +23,19 @@ class NotUnderstood(ValueError):
         return f"{shown!r}: {self.why}" + (f"; {self.instead}" if self.instead else "")
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class _Parts(NamedTuple):
+    # A plain tuple underneath: making dataclasses costs every start several milliseconds.
+    low: Fraction
+    value: Fraction
+    high: Fraction
+    typed: str = ""
+    own_error: bool = False
+    unit: str = "mm"
+    tool: str = ""
+    parts: int = 1
+
+
+class Reading(_Parts):
     """A measured or given quantity: the value, and the interval in which the true one lies.
 
     Attributes:
@@ -40,26 +51,42 @@ class Reading:
         parts: for a length read over several (a pitch over crests): how many; the error is shared among them.
     """
 
-    low: Fraction
-    value: Fraction
-    high: Fraction
-    typed: str = field(default="", compare=False)
-    own_error: bool = False
-    unit: str = "mm"
-    tool: str = ""
-    parts: int = 1
+    __slots__ = ()
 
-    def __post_init__(self) -> None:
-        if not self.low <= self.value <= self.high:
-            raise ValueError(f"bounds out of order: {self.low}, {self.value}, {self.high}")
+    def __new__(
+        cls,
+        low: Fraction,
+        value: Fraction,
+        high: Fraction,
+        typed: str = "",
+        own_error: bool = False,
+        unit: str = "mm",
+        tool: str = "",
+        parts: int = 1,
+    ) -> Self:
+        if not low <= value <= high:
+            raise ValueError(f"bounds out of order: {low}, {value}, {high}")
+        return super().__new__(cls, low, value, high, typed, own_error, unit, tool, parts)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Reading) and self._compared() == other._compared()
+
+    def __ne__(self, other: object) -> bool:
+        return not self == other
+
+    def __hash__(self) -> int:
+        return hash(self._compared())
+
+    def _compared(self) -> tuple[object, ...]:
+        return (*self[:3], *self[4:])
 
     @classmethod
-    def exact(cls, value: Fraction | int, typed: str = "", *, unit: str = "mm") -> Reading:
+    def exact(cls, value: Fraction | int, typed: str = "", *, unit: str = "mm") -> Self:
         """A number with no doubt: a count, a setting, a table's figure."""
         number = Fraction(value)
         return cls(number, number, number, typed, unit=unit)
 
-    def blurred(self, error: Fraction | ToolError, tools: Mapping[str, ToolError] = TOOL_ERRORS) -> Reading:
+    def blurred(self, error: Fraction | ToolError, tools: Mapping[str, ToolError] = TOOL_ERRORS) -> Self:
         """Give this reading widened by its error, unless it carries one of its own.
 
         Args:
@@ -70,4 +97,4 @@ class Reading:
             return self
         usual = error if isinstance(error, ToolError) else ToolError.either_way(error)
         by = tools.get(self.tool, usual)
-        return replace(self, low=self.low - by.below / self.parts, high=self.high + by.above / self.parts)
+        return self._replace(low=self.low - by.below / self.parts, high=self.high + by.above / self.parts)

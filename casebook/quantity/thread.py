@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from math import pi
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from casebook.quantity.size import INCH
 from casebook.tables import Checked, Row, load
@@ -14,8 +13,7 @@ from casebook.tables import Checked, Row, load
 System = Literal["unified", "metric", "ba", "whitworth", "other"]
 
 
-@dataclass(frozen=True, slots=True)
-class Thread:
+class Thread(NamedTuple):
     """One screw thread. All diameters and lengths are exact, in mm.
 
     Attributes:

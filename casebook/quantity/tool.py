@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class ToolError:
+class ToolError(NamedTuple):
     """How far the true size may lie from the reading, in mm; a tool that reads small has more above.
 
     Attributes:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 from hypothesis import assume, given, settings
@@ -108,7 +107,7 @@ def _standing(advice: Advice, id: str, dimension: Dimension, beyond: Fraction) -
         dimension.question, Reading(Fraction(-2, 100), Fraction(0), Fraction(2, 100))
     )
     low, high = value - (before.value - before.low), value + (before.high - before.value)
-    moved = replace(before, low=low, value=value, high=high)
+    moved = before._replace(low=low, value=value, high=high)
     later = advise(advice.guide, knowledge.with_answer(dimension.question, moved))
     return "disagree" if later.contradictions else later.proposal(id).standing
 

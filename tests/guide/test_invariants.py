@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from random import Random
 
@@ -106,7 +105,7 @@ def _retyped(reading: Reading, unit: str) -> Reading:
     if Fraction(number) * scale != reading.value:
         return reading
     again = read_length(f"{number} {unit}")
-    return replace(again, low=reading.low, high=reading.high, own_error=reading.own_error)
+    return again._replace(low=reading.low, high=reading.high, own_error=reading.own_error)
 
 
 @several
@@ -130,7 +129,7 @@ def _blurred(answer: int | Reading, hundredths: int) -> int | Reading:
     if not isinstance(answer, Reading) or answer.unit != "mm":
         return answer
     more = Fraction(hundredths, 100)
-    return replace(answer, low=answer.low - more, high=answer.high + more)
+    return answer._replace(low=answer.low - more, high=answer.high + more)
 
 
 @several

@@ -7,7 +7,8 @@ import sys
 
 import pytest
 
-HEAVY = ("sqlmodel", "sqlalchemy", "alembic", "textual", "rich", "pydantic", "rapidfuzz")
+# dataclasses brings inspect, ast and tokenize along: a tenth of the whole start.
+HEAVY = ("sqlmodel", "sqlalchemy", "alembic", "textual", "rich", "pydantic", "rapidfuzz", "dataclasses")
 
 _PROBE = """
 import sys
