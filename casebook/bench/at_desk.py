@@ -26,7 +26,7 @@ class AtDesk:
     Args:
         book: where everything is kept.
         library: the rule packs.
-        today: the date of the shop.
+        today: the date of the shop, where no clock tells it.
         unit: the unit of the shop.
         clock: gives the shop's local time, for what cures by the hour; left out, it is noon of `today`.
         accepted: ids of the shop rules that were accepted once for all.
@@ -48,7 +48,7 @@ class AtDesk:
     ) -> None:
         self.book = book
         self.library = library
-        self.today = today
+        self._today = today
         self.unit: Unit = unit
         self.shop = shop
         self.accepted = frozenset(accepted) | (frozenset(shop.accepted) if shop else frozenset())
@@ -56,9 +56,14 @@ class AtDesk:
         self._clock = clock
 
     @property
+    def today(self) -> date:
+        """The date of the shop; it turns at midnight while the program stays open."""
+        return self._clock().date() if self._clock else self._today
+
+    @property
     def now(self) -> datetime:
         """The shop's local time."""
-        return self._clock() if self._clock else datetime.combine(self.today, time(12))
+        return self._clock() if self._clock else datetime.combine(self._today, time(12))
 
     def _damage(self, case: Case, damage: int) -> Damage:
         try:

@@ -58,7 +58,7 @@ class Listing(Waiting, LookingAfter):
         Raises:
             StorageError: the book cannot be read.
         """
-        rows = [self._line(self.book.case(row.number)) for row in self.book.cases(limit, finished=False)]
+        rows = [self.job(self.book.case(row.number)) for row in self.book.cases(limit, finished=False)]
         open_cases = {row.number for row in rows}
         for due in self.due():
             if due.since <= self.today and due.case not in open_cases:
@@ -71,7 +71,8 @@ class Listing(Waiting, LookingAfter):
             key=lambda row: (not row.overdue, ORDER.index(row.waits_for), row.day or date.max, row.number),
         )
 
-    def _line(self, case: Case) -> BenchLine:
+    def job(self, case: Case) -> BenchLine:
+        """Say what one case waits for, as a row of the list."""
         visit = case.visit
         what, says, day = self._waits(case)
         late = visit.needed_by is not None and visit.needed_by < self.today and what != "told"

@@ -37,6 +37,12 @@ class HeldUp:
     over: bool
 
 
+def wait_names(case: Case) -> list[str]:
+    """Name what a case was let wait for and still does, what holds it up most first."""
+    waits = {wait.what for wait in case.waits if wait.ended is None}
+    return [what for what in WAITS_FOR if what in waits]
+
+
 class Waiting(AtDesk):
     """Acts on what a job waits for."""
 
@@ -187,6 +193,16 @@ class Waiting(AtDesk):
             return None
         waits = [wait for wait in ruled.strategy.waits if _OF_PACK[wait.what] == what] if ruled else []
         return max(waits, key=lambda wait: wait.most, default=None)
+
+    def waits_of(self, number: str, damage: int) -> list[str]:
+        """Word what the strategy chosen for a damage waits for; empty while none is, or where damage is 0."""
+        found = self._damage(self.book.case(number), damage) if damage else None
+        if found is None or found.choice is None:
+            return []
+        try:
+            return self.waits_ahead(found.family, found.choice.strategy)
+        except (KeyError, BrokenFile):
+            return []
 
     def waits_ahead(self, family: str, strategy: str) -> list[str]:
         """Word what a strategy will wait for, before it is chosen.

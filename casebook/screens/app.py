@@ -8,12 +8,13 @@ from typing import Any, ClassVar
 from rich.text import Text
 from textual import work
 from textual.app import SystemCommand
-from textual.binding import BindingType
+from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
 from casebook.bench.desk import Desk
 from casebook.screens.cases import CasesScreen
 from casebook.screens.keys import bindings_of, key, key_name
+from casebook.screens.room import Room
 from casebook.screens.trouble import Trouble, do_next, words_for
 from casebook.screens.way import Way
 
@@ -28,12 +29,19 @@ class CasebookApp(Way):
     TITLE = "casebook"
     CSS_PATH = "casebook.tcss"
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (100, "-wide")]  # noqa: RUF012
-    BINDINGS: ClassVar[list[BindingType]] = [key("ctrl+q", "quit", "quit", show=False)]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key("ctrl+q", "quit", "quit", show=False),
+        Binding("ctrl+t", "park", show=False, priority=True),
+    ]
+    # Two benches: what lies on one stays as it is, half typed or not, while one works on the other.
+    MODES: ClassVar[dict[str, str | Callable[[], Screen[Any]]]] = {"bench": CasesScreen, "aside": CasesScreen}
 
     def __init__(self, open_desk: Callable[[], Desk]) -> None:
         super().__init__()
         self._open_desk = open_desk
         self._desk: Desk | None = None
+        # What lies on the other bench, in words; empty where nothing does.
+        self.parked = ""
         # Nothing glides: what a key does is there with the next frame.
         self.animation_level = "none"
 
@@ -50,7 +58,7 @@ class CasebookApp(Way):
 
     def on_mount(self) -> None:
         """Show the first screen, then open the book."""
-        self.push_screen(CasesScreen())
+        self.switch_mode("bench")
         self.call_after_refresh(self._open)
 
     @work(thread=True, exclusive=True, group="open", exit_on_error=False)
@@ -78,6 +86,21 @@ class CasebookApp(Way):
         do = "Put that right, or name another book with --book. Enter leaves the program."
         self.push_screen(Trouble(words_for(error), do), leave)
 
+    async def action_park(self) -> None:
+        """Leave everything as it lies and go to the other bench: one key there, the same key back."""
+        if self.is_open:
+            self.parked = self._lies_here()
+            await self.switch_mode("aside" if self.current_mode == "bench" else "bench")
+
+    def _lies_here(self) -> str:
+        """Name what is open on this bench, behind whatever lies on top of it."""
+        for one in reversed(self.screen_stack):
+            if isinstance(one, Room):
+                return "" if isinstance(one, CasesScreen) else one.heading.left
+            if one.title:
+                return str(one.title)
+        return ""
+
     def trouble(self, error: BaseException) -> None:
         """Show what went wrong."""
         self.push_screen(Trouble(words_for(error), do_next(error)))
@@ -90,6 +113,7 @@ class CasebookApp(Way):
                 keys = " or ".join(key_name(one) for one in binding.key.split(","))
                 help = f"{binding.tooltip or name} (key {keys})"
                 yield SystemCommand(name, help, lambda one=binding: self._do(screen, one.action))
+        yield SystemCommand("Park", "Leave all as it lies, go to the other bench (key ^T)", self.action_park)
         yield SystemCommand("Colours", "Dark, light or high contrast", self.action_change_theme)
         yield SystemCommand("Quit", "Leave; everything is kept already", self.action_quit)
 

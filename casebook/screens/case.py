@@ -1,4 +1,4 @@
-"""One case: what came in, in whose words, and its damages with how far each has come."""
+"""One case: what came in, in whose words, what it waits for, and its damages with how far each has come."""
 
 from __future__ import annotations
 
@@ -7,21 +7,22 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import VerticalScroll
-from textual.content import Content
+from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from casebook.bench.case_text import answer_text
-from casebook.bench.stage import STAGES, stage_of, waits_for
-from casebook.records.case import Case, Damage
+from casebook.bench.consent import PAYER_CAUTIONS, payer_of
+from casebook.bench.job_waits import wait_names
+from casebook.records.case import Case
+from casebook.screens.case_about import about, damage_cells
+from casebook.screens.consent_form import consent_form
 from casebook.screens.damage_form import damage_form
 from casebook.screens.intake_form import rewrite_form
-from casebook.screens.keys import key
-from casebook.screens.plain import BOLD, FAINT, cell, joined, line, lines, plain
+from casebook.screens.keys import KeyLine, key
+from casebook.screens.plain import BOLD, plain
 from casebook.screens.room import Room
 from casebook.screens.rows import Rows
 from casebook.screens.trouble import trouble_shown
-
-_MARKS = {"taken in": "□", "looked at": "?", "decided": "=", "done": "■", "looked after": "■"}
+from casebook.screens.waiting_forms import collected_form, over_form, visit_form, wait_form, weigh_form
 
 
 class CaseScreen(Room):
@@ -34,12 +35,20 @@ class CaseScreen(Room):
     HELP = (
         "One visit of one instrument. Each damage stands with how far it has come; its digit opens it "
         "where the work goes on. i asks about the instrument as a whole; what is answered there counts "
-        "for every damage."
+        "for every damage. w lets it wait, k keeps what was said to the marked damage, h hands it back."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         key("enter", "open", "open", "Open the marked damage where the work goes on."),
         key("n", "add_damage", "new damage", "Write down a damage."),
-        key("i", "intake", "intake questions", "Answer what concerns the instrument as a whole."),
+        key("i", "intake", "intake", "Answer what concerns the instrument as a whole."),
+        key("k", "consent", "consent", "What was said to the marked damage: yes, no, later; up to how much."),
+        key("w", "wait", "wait", "Let it wait: for the owner, a part, wood, glue."),
+        key("o", "over", "over", "A wait is over: answered, come, dry."),
+        key("h", "ready", "ready", "The work is done, the owner may be told."),
+        key("h", "told", "owner told", "The owner was told that it is ready."),
+        key("h", "collected", "fetched", "It was fetched: paid, and what goes back with it."),
+        key("v", "visit", "visit", "Needed by, what came with it, lent meanwhile, who pays."),
+        key("y", "weigh", "weigh", "A reading of the wood: weight, humidity, width."),
         key("e", "rewrite", "change", "Change what was written down when it came in."),
         key("x", "finish", "finish", "Close the case, or open it again."),
         key("s,f7", "like", "like it", "Show damages of the past like the marked one."),
@@ -57,59 +66,44 @@ class CaseScreen(Room):
         with VerticalScroll(id="about", can_focus=False):
             yield Static(id="words")
         yield Static(id="damages-head")
-        yield Rows([-2, -3, 14, -3], numbered=True, id="damages")
+        yield Rows([-2, -3, 14, 8, -3], numbered=True, id="damages")
 
     def renew(self) -> None:
         """Read the case anew."""
         with trouble_shown(self.app):
             self._case = case = self.desk.book.case(self._number)
-            finished = "finished" if case.finished else f"waits for {waits_for(self.desk.library, case)}"
-            self.heading.say(f"{case.number}  {case.title}", finished)
-            self.query_one("#words", Static).update(self._about(case))
+            job = self.desk.job(case)
+            self.heading.say(
+                f"{case.number}  {case.title}", "finished" if case.finished else f"waits for {job.waits_for}"
+            )
+            self.query_one("#words", Static).update(about(self.desk, case))
             self.query_one("#damages-head", Static).update(
                 plain("Damages", BOLD) if case.damages else plain("No damage yet: n writes one down.", BOLD)
             )
             rows = self.query_one("#damages", Rows)
             rows.display = bool(case.damages)
-            rows.fill([(f"{damage.number}", self._cells(damage)) for damage in case.damages])
+            rows.fill([(f"{damage.number}", damage_cells(self.desk, damage)) for damage in case.damages])
             if case.damages and self.focused is None:
                 self.set_focus(rows)
+            self.query_one(KeyLine).again()
 
-    def _about(self, case: Case) -> Content:
-        seen = case.instrument
-        parts = [
-            ("Instrument", ", ".join(filter(None, (seen.kind, seen.description)))),
-            ("Materials", seen.materials),
-            ("Marks", seen.marks),
-            ("Taken in", f"{case.taken_in or '(no date)'}{f', {case.owner}' if case.owner else ''}"),
-            ("In the owner's words", case.owner_words),
-        ]
-        intake = self.desk.library.intake()
-        known = [
-            f"{intake.questions[id].name}: {answer_text(intake, id, answer)}"
-            for id, answer in case.answers.items()
-            if id in intake.questions
-        ]
-        parts.append(("Intake", "; ".join(known) or "nothing answered yet: i asks"))
-        shown = [joined(cell(plain(name, FAINT), 13), " ", plain(text)) for name, text in parts[:4] if text]
-        shown += [joined(plain(f"{name}  ", FAINT), plain(text)) for name, text in parts[4:] if text]
-        return lines(shown)
+    @property
+    def _marked(self) -> int:
+        """The number of the marked damage; 0 where there is none."""
+        return int(self.query_one("#damages", Rows).marked or 0)
 
-    def _cells(self, damage: Damage) -> list[Content | str]:
-        library = self.desk.library
-        stage = stage_of(library, damage)
-        family = library.packs.get(damage.family)
-        chosen = ""
-        if damage.choice:
-            strategy = self.desk.strategy(damage.family, damage.choice.strategy) if family else None
-            chosen = strategy.title if strategy else damage.choice.strategy
-        style = FAINT if STAGES.index(stage) > STAGES.index("decided") else BOLD
-        return [
-            family.title if family else damage.family,
-            damage.place or damage.story,
-            line(f"{_MARKS[stage]} {stage}", style),
-            chosen,
-        ]
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Offer of handing back the next act alone, and the end of a wait only while it lasts."""
+        case = self._case
+        if action in ("ready", "told", "collected", "over") and case is not None:
+            visit = case.visit
+            following = "ready" if not visit.ready_on else "told" if not visit.told_on else "collected"
+            if action == "over":
+                return bool(wait_names(case))
+            return action == following and visit.collected_on is None
+        return super().check_action(action, parameters)
+
+    # -- damages -------------------------------------------------------------------------------------------
 
     def on_option_list_option_selected(self) -> None:
         """Open the marked damage."""
@@ -117,9 +111,8 @@ class CaseScreen(Room):
 
     def action_open(self) -> None:
         """Open the marked damage."""
-        marked = self.query_one("#damages", Rows).marked
-        if marked is not None:
-            self.casebook.open_damage(self._number, int(marked))
+        if self._marked:
+            self.casebook.open_damage(self._number, self._marked)
         else:
             self.action_add_damage()
 
@@ -141,10 +134,84 @@ class CaseScreen(Room):
         """Ask about the instrument as a whole."""
         self.casebook.open_damage(self._number, 0)
 
+    def action_like(self) -> None:
+        """Show the like of the marked damage."""
+        if self._marked:
+            self.casebook.like_it(self._number, self._marked)
+
+    # -- the visit -----------------------------------------------------------------------------------------
+
+    def _ask(self, form: ModalScreen[bool]) -> None:
+        """Show a form; what it keeps is shown at once."""
+        self.app.push_screen(form, lambda _: self.renew())
+
     def action_rewrite(self) -> None:
         """Change what was written down."""
         if self._case is not None:
-            self.app.push_screen(rewrite_form(self.desk, self._case))
+            self._ask(rewrite_form(self.desk, self._case))
+
+    def action_consent(self) -> None:
+        """Keep what was said to the marked damage."""
+        damage = self._marked
+        if not damage:
+            return
+
+        def then(_: str) -> None:
+            case = self.desk.book.case(self._number)
+            self.casebook.mind("Who pays", PAYER_CAUTIONS.get(payer_of(case, case.damage(damage)), ""))
+
+        self._ask(consent_form(self.desk, self._number, damage, then))
+
+    def action_wait(self) -> None:
+        """Let it wait."""
+        self._ask(wait_form(self.desk, self._number, self._marked))
+
+    def action_over(self) -> None:
+        """End the wait; where there are several, ask which."""
+        if self._case is None:
+            return
+        names = wait_names(self._case)
+        if len(names) > 1:
+            self._ask(over_form(self.desk, self._case))
+        else:
+            with trouble_shown(self.app):
+                self.desk.stop_waiting(self._number, names[0])
+                self.renew()
+
+    def action_weigh(self) -> None:
+        """Keep a reading of the wood."""
+        if self._case is not None:
+
+            def then(says: str) -> None:
+                self.notify(f"The wood: {says}.", timeout=5, markup=False)
+
+            self._ask(weigh_form(self.desk, self._case, then))
+
+    def action_visit(self) -> None:
+        """Keep what belongs to the visit."""
+        if self._case is not None:
+            self._ask(visit_form(self.desk, self._case))
+
+    def action_ready(self) -> None:
+        """The work is done."""
+        with trouble_shown(self.app):
+            self.desk.ready(self._number)
+            self.renew()
+
+    def action_told(self) -> None:
+        """The owner was told."""
+        with trouble_shown(self.app):
+            self.desk.told(self._number)
+            self.renew()
+
+    def action_collected(self) -> None:
+        """It was fetched."""
+        if self._case is not None:
+
+            def then(back: list[str]) -> None:
+                self.casebook.mind(f"{self._number} is fetched", *back)
+
+            self._ask(collected_form(self.desk, self._case, then))
 
     def action_finish(self) -> None:
         """Close the case, or open it again."""
@@ -152,12 +219,6 @@ class CaseScreen(Room):
             with trouble_shown(self.app):
                 self.desk.finish(self._number, not self._case.finished)
                 self.renew()
-
-    def action_like(self) -> None:
-        """Show the like of the marked damage."""
-        marked = self.query_one("#damages", Rows).marked
-        if marked is not None:
-            self.casebook.like_it(self._number, int(marked))
 
     def action_find(self) -> None:
         """Search."""

@@ -10,11 +10,11 @@ from casebook.screens.form import Entry, Form
 
 _SAID = (("yes", "yes"), ("no", "no, declined"), ("later", "later"))
 _HOW = (("by telephone", "by telephone"), ("at the counter", "at the counter"), ("in writing", "in writing"))
-_PAYS = (
+PAYS = (
     ("owner", "the owner"),
     ("insurer", "an insurer"),
     ("school", "a school"),
-    ("seller", "the seller, under guarantee"),
+    ("seller", "the seller (guarantee)"),
 )
 
 
@@ -60,7 +60,7 @@ def consent_form(
         Entry("who", "Who said it", value=last.who if last else "", hint="the owner"),
         Entry("how", "How", "pick", value=last.how if last else "", choices=_HOW),
         Entry("up_to", "Up to", value=last.up_to if last else "", hint="the most it may cost, as 80"),
-        Entry("pays", "Who pays", "pick", value=payer_of(case, found), choices=_PAYS),
+        Entry("pays", "Who pays", "pick", value=payer_of(case, found), choices=PAYS),
         Entry("note", "Note"),
     ]
     return Form(f"{number}, {found.place or 'damage ' + str(damage)}: may it be done?", entries, take, note)

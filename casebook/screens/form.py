@@ -62,13 +62,14 @@ class Form(ModalScreen[bool]):
         self, title: str, entries: Sequence[Entry], take: Callable[[dict[str, str]], None], note: str = ""
     ) -> None:
         super().__init__()
-        self._title, self._entries, self._take, self._note = title, list(entries), take, note
+        self.title = title
+        self._entries, self._take, self._note = list(entries), take, note
         self._asked = False
 
     def compose(self) -> ComposeResult:
         """Lay it out."""
         with VerticalScroll(classes="dialog wide", can_focus=False):
-            yield Static(plain(self._title, BOLD), classes="" if self._note else "note")
+            yield Static(plain(self.title or "", BOLD), classes="" if self._note else "note")
             if self._note:
                 yield Static(plain(self._note, FAINT), classes="note")
             for entry in self._entries:

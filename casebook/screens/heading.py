@@ -23,6 +23,11 @@ class Heading(Static):
         self._left, self._right, self._stage = left, right, stage
         self._draw()
 
+    @property
+    def left(self) -> str:
+        """What lies on the bench, as shown."""
+        return self._left
+
     def on_resize(self) -> None:
         """Draw to the new width."""
         self._draw()

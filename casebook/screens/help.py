@@ -18,6 +18,7 @@ from casebook.screens.room import Room
 _EVERYWHERE = (
     ("Esc", "out of a field, then back to the screen before"),
     ("Tab", "to the next field or list"),
+    ("^T", "park what lies here, half typed or not; ^T again comes back to it"),
     ("^P", "every action, by name"),
     ("^Q", "quit; everything is kept already"),
 )

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from casebook.bench.typed import NotTyped, read_day, read_hours
+from casebook.bench.typed import NotTyped, read_coming, read_day, read_hours, read_until
 
 TODAY = date(2026, 3, 9)
 
@@ -40,6 +40,44 @@ def test_what_is_no_day_is_refused_with_what_to_type(typed: str) -> None:
 def test_every_day_written_out_is_read_back(day: date) -> None:
     """The ISO form is taken for any day."""
     assert read_day(day.isoformat(), TODAY) == day
+
+
+@pytest.mark.parametrize(
+    ("typed", "day"),
+    [
+        ("tomorrow", date(2026, 3, 10)),
+        ("in 3 days", date(2026, 3, 12)),
+        ("in 2 weeks", date(2026, 3, 23)),
+        ("Fri", date(2026, 3, 13)),
+        ("sunday", date(2026, 3, 15)),
+        ("monday", date(2026, 3, 16)),
+        ("2026-04-01", date(2026, 4, 1)),
+        ("yesterday", date(2026, 3, 8)),
+        ("", None),
+    ],
+)
+def test_a_coming_day_is_read(typed: str, day: date | None) -> None:
+    """A weekday is the next one after today, which is a Monday."""
+    assert read_coming(typed, TODAY) == day
+
+
+@given(st.dates(date(2000, 1, 1), date(2100, 1, 1)), st.sampled_from(["mon", "wed", "sunday"]))
+def test_a_weekday_is_within_the_next_week(today: date, name: str) -> None:
+    """One to seven days ahead, and the day of that name."""
+    day = read_coming(name, today)
+    assert day is not None
+    assert timedelta(days=1) <= day - today <= timedelta(days=7)
+    assert day.strftime("%A").lower().startswith(name)
+
+
+def test_until_is_a_day_or_a_time() -> None:
+    """What is neither says how both are typed."""
+    assert read_until("24 h", TODAY) == (None, 24.0)
+    assert read_until("3 days", TODAY) == (None, 72.0)
+    assert read_until("wed", TODAY) == (date(2026, 3, 11), None)
+    assert read_until(" ", TODAY) == (None, None)
+    with pytest.raises(NotTyped, match="type 24 h, 3 days, friday or 2026-03-09"):
+        read_until("whenever", TODAY)
 
 
 @given(st.integers(0, 999))

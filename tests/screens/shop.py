@@ -11,7 +11,7 @@ from casebook.bench.desk import Desk
 from casebook.bench.library import Library
 from casebook.records.book import Book
 from casebook.records.case import Case, Choice, Damage, FollowUp, Instrument, Look, StepDone
-from casebook.records.workshop import Consent
+from casebook.records.workshop import Consent, Visit
 
 TODAY = date(2026, 3, 9)
 PACKS = Path(__file__).parent / "packs"
@@ -75,6 +75,7 @@ CASES = (
         "Low E flat post soldered by somebody",
         date(2026, 3, 5),
         Instrument("bassoon", "wing joint", "maple"),
+        visit=Visit(needed_by=date(2026, 3, 20), needed_for="a concert", came_in_with="case, crook"),
         answers={"owner_consent": "sound_repair", "white_part": "none_seen"},
         damages=(
             Damage(
