@@ -1,16 +1,24 @@
-"""Two people on one case: what differs between theirs and mine, and a clear choice."""
+"""Two people on one case: what only one of them changed is kept; what both changed, one of them decides."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from typing import Any
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, dataclass, field, fields, is_dataclass, replace
+from typing import Any, Literal
 
 from casebook.bench.at_desk import AtDesk
-from casebook.bench.case_text import case_data
-from casebook.records.case import Case
+from casebook.records.case import Case, Damage, Instrument
+from casebook.records.errors import ChangedElsewhere
+from casebook.records.workshop import Visit
 
-_NOT_COMPARED = ("version", "uid", "number")
+Side = Literal["theirs", "mine"]
+
+_NOT_THERE = object()
+# What people write part by part; anything else (an answer, a decision, a list) is theirs or mine as a whole.
+_WRITTEN_BY_PARTS = (Case, Damage, Instrument, Visit)
+_INTAKE = "intake"
+# What a part of a case is called where its name in the record is no word of the bench.
+_WORDS = {"answers": _INTAKE, "title": "in one line", "owner_words": "owner's words"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,50 +30,105 @@ class Differs:
     mine: str
 
 
+class BothChanged(ChangedElsewhere):
+    """Somebody else changed the same thing in between, and otherwise; nothing was written.
+
+    Attributes:
+        base: the case as it was when I began.
+        theirs: the case as it stands now.
+        mine: the case as I would have it.
+        differs: what both changed.
+    """
+
+    def __init__(self, base: Case, theirs: Case, mine: Case, differs: Sequence[Differs]) -> None:
+        super().__init__(theirs.number)
+        self.base, self.theirs, self.mine, self.differs = base, theirs, mine, tuple(differs)
+
+
 class Settling(AtDesk):
-    """Acts when somebody else changed the case in between."""
+    """Changing a whole case while others work on it."""
 
-    def both_sides(self, mine: Case) -> list[Differs]:
-        """List what differs between the case as it now stands in the book and `mine`.
-
-        Raises:
-            NoSuchCase: it is not in the book any more.
-        """
-        return list(_differences(case_data(self.book.case(mine.number)), case_data(mine), ""))
-
-    def keep_mine(self, mine: Case) -> Case:
-        """Replace what somebody else wrote by `mine`, knowingly; leaving it keeps theirs.
+    def amend(self, base: Case, mine: Case) -> Case:
+        """Put what I changed since I read `base` onto the case as it stands now.
 
         Raises:
-            ChangedElsewhere: it was changed once more meanwhile.
+            BothChanged: somebody changed one of these things too, and otherwise.
+            NotPossible: dates that cannot be.
         """
-        theirs = self.book.case(mine.number)
-        return self.book.update(replace(mine, version=theirs.version))
+        if mine == base:
+            return base
+
+        def change(theirs: Case) -> Case:
+            put = _Put("mine")
+            changed: Case = put.onto(theirs, base, mine)
+            if put.differs:
+                raise BothChanged(base, theirs, mine, put.differs)
+            self._refuse_impossible(changed)
+            return changed
+
+        return self.book.change(base.number, change)
+
+    def settle(self, clash: BothChanged, keep: Side) -> Case:
+        """Keep one side of what both changed; what only one changed is kept anyway.
+
+        Raises:
+            BothChanged: it was changed once more since `clash` was shown.
+        """
+        settled: Case = _Put(keep).onto(clash.theirs, clash.base, clash.mine)
+        return self.amend(clash.theirs, settled)
 
 
-def _differences(theirs: Any, mine: Any, where: str) -> Iterator[Differs]:
-    if isinstance(theirs, dict) and isinstance(mine, dict):
+@dataclass(slots=True)
+class _Put:
+    """Puts what I changed onto what stands there, part by part, and notes what both changed."""
+
+    keep: Side
+    differs: list[Differs] = field(default_factory=list)
+
+    def onto(self, theirs: Any, base: Any, mine: Any, where: str = "") -> Any:
+        """Give theirs with my changes; where both changed the same, the side that is kept."""
+        if mine in (base, theirs):
+            return theirs
+        if theirs == base:
+            return mine
+        if isinstance(theirs, _WRITTEN_BY_PARTS) and type(theirs) is type(base) is type(mine):
+            return replace(theirs, **self._each(_parts(theirs), _parts(base), _parts(mine), where))
+        if where == _INTAKE:
+            return self._each(theirs, base, mine, where)
+        if where == "damages":
+            return tuple(self._each(_by_number(theirs), _by_number(base), _by_number(mine), "").values())
+        self.differs.append(Differs(where, _said(theirs), _said(mine)))
+        return mine if self.keep == "mine" else theirs
+
+    def _each(
+        self, theirs: Mapping[str, Any], base: Mapping[str, Any], mine: Mapping[str, Any], where: str
+    ) -> dict[str, Any]:
+        put = {}
         for key in dict.fromkeys([*theirs, *mine]):
-            if key not in _NOT_COMPARED:
-                path = f"{where}, {_words(key)}" if where else _words(key)
-                yield from _differences(theirs.get(key), mine.get(key), path)
-    elif isinstance(theirs, list) and isinstance(mine, list):
-        for at in range(max(len(theirs), len(mine))):
-            one, other = (side[at] if at < len(side) else None for side in (theirs, mine))
-            yield from _differences(one, other, f"{where} {at + 1}")
-    elif theirs != mine:
-        yield Differs(where, _said(theirs), _said(mine))
+            part = ", ".join(filter(None, (where, _WORDS.get(key, key.replace("_", " ")))))
+            put[key] = self.onto(
+                theirs.get(key, _NOT_THERE), base.get(key, _NOT_THERE), mine.get(key, _NOT_THERE), part
+            )
+        return {key: value for key, value in put.items() if value is not _NOT_THERE}
 
 
-def _words(key: str) -> str:
-    return key.replace("_", " ")
+def _parts(value: Any) -> dict[str, Any]:
+    return {one.name: getattr(value, one.name) for one in fields(value)}
+
+
+def _by_number(damages: Sequence[Damage]) -> dict[str, Damage]:
+    return {f"damage {one.number}": one for one in damages}
 
 
 def _said(value: Any) -> str:
     """Word one side; a whole part that the other has not is told by what stands in it."""
-    if isinstance(value, dict):
-        told = {key: inner for key, inner in value.items() if inner not in ("", None, [], {})}
-        return ", ".join(f"{_words(key)} {_said(inner)}" for key, inner in told.items())
-    if isinstance(value, list):
-        return "; ".join(_said(inner) for inner in value)
-    return "" if value is None else str(value)
+    if is_dataclass(value) and not isinstance(value, type):
+        value = asdict(value)
+    if isinstance(value, Mapping):
+        told = {key: _said(inner) for key, inner in value.items()}
+        return ", ".join(f"{key.replace('_', ' ')} {text}" for key, text in told.items() if text)
+    if isinstance(value, list | tuple):
+        return "; ".join(filter(None, map(_said, value)))
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return "" if value is None or value is _NOT_THERE else str(value)

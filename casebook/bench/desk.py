@@ -8,7 +8,6 @@ from typing import Any
 from casebook import __version__
 from casebook.bench.advice_json import advice_json
 from casebook.bench.bench_list import Listing
-from casebook.bench.both_sides import Settling
 from casebook.bench.cautions_read import Confirming
 from casebook.bench.consent import Agreeing
 from casebook.bench.counter import AtCounter
@@ -24,7 +23,7 @@ from casebook.quantity import ToolError
 from casebook.records.case import Answer, Answers, CaseRow, Choice, Damage, FiguresUsed, Look
 
 
-class Desk(Visiting, Listing, Agreeing, AtCounter, LookingAgain, Confirming, Settling, Working):
+class Desk(Visiting, Listing, Agreeing, AtCounter, LookingAgain, Confirming, Working):
     """The work on the cases of one book: taking in, looking, deciding, doing, handing back, looking after.
 
     What is done with a case stands in one module an act; here is what joins the guide to the record.

@@ -32,7 +32,8 @@ def take_in(desk: Desk, written: Mapping[str, str]) -> Case:
         owner=written["owner"].strip(),
         owner_words=written["owner_words"].strip(),
     )
-    _answer_kind(desk, case, written)
+    if written["kind"]:
+        desk.book.save_intake_answer(case.number, _KIND, written["kind"])
     return case
 
 
@@ -40,7 +41,7 @@ def rewrite(desk: Desk, case: Case, written: Mapping[str, str]) -> None:
     """Change what was written down when it came in.
 
     Raises:
-        ChangedElsewhere: somebody changed the case since it was read.
+        BothChanged: somebody changed the same since the case was read.
     """
     changed = replace(
         case,
@@ -48,10 +49,9 @@ def rewrite(desk: Desk, case: Case, written: Mapping[str, str]) -> None:
         instrument=_instrument(case.instrument, written),
         owner=written["owner"].strip(),
         owner_words=written["owner_words"].strip(),
+        answers={**case.answers, _KIND: written["kind"]} if written["kind"] else case.answers,
     )
-    if changed != case:
-        desk.book.update(changed)
-    _answer_kind(desk, case, written)
+    desk.amend(case, changed)
 
 
 def kind_of(desk: Desk, case: Case) -> str:
@@ -68,8 +68,3 @@ def _instrument(before: Instrument, written: Mapping[str, str]) -> Instrument:
     kind = written["kind"].replace("_", " ") or before.kind
     parts = {name: written[name].strip() for name in ("description", "materials", "marks")}
     return replace(before, kind=kind, **parts)
-
-
-def _answer_kind(desk: Desk, case: Case, written: Mapping[str, str]) -> None:
-    if written["kind"] and case.answers.get(_KIND) != written["kind"]:
-        desk.book.save_intake_answer(case.number, _KIND, written["kind"])

@@ -7,12 +7,13 @@ from dataclasses import replace
 from datetime import date
 from typing import Any
 
-from casebook.bench.at_desk import AtDesk, NotPossible
+from casebook.bench.at_desk import NotPossible
+from casebook.bench.both_sides import Settling
 from casebook.records.case import Case, Damage, FollowUp, Measured, StepDone
 from casebook.records.workshop import OUTCOMES, BeforeAfter, Departure
 
 
-class Working(AtDesk):
+class Working(Settling):
     """Acts of the work and after it."""
 
     def record_work(self, number: str, damage: int, **work: Any) -> None:
@@ -25,32 +26,92 @@ class Working(AtDesk):
         self._in_order(number, damage, lambda found: replace(found, **work))
         self.book.record_work(number, damage, **work)
 
-    def do_step(
-        self, number: str, damage: int, text: str, by: str = "", hours: float | None = None, note: str = ""
-    ) -> Case:
-        """Tick a step off, today, with the initials of who did it and the hours it took.
+    def record_done(self, base: Case, damage: int, **work: Any) -> Case:
+        """Keep what was done in the end, written while looking at `base`: done, hours, repaired_on, learned.
 
         Raises:
+            NotPossible: repaired before it came in, or on a day to come.
+            BothChanged: somebody else wrote the same meanwhile, and otherwise.
+        """
+        self._not_to_come(work.get("repaired_on"), "it is repaired on the day the work was done")
+        return self.amend(base, _with(base, self._damage(base, damage), lambda found: replace(found, **work)))
+
+    def do_step(
+        self,
+        number: str,
+        damage: int,
+        text: str,
+        by: str = "",
+        hours: float | None = None,
+        note: str = "",
+        *,
+        done_on: date | None = None,
+    ) -> Case:
+        """Tick a step off, with the initials of who did it and the hours it took; today if no day is given.
+
+        Raises:
+            NotPossible: on a day to come, or before it came in.
             BadCase: a step without words, or negative hours.
         """
-        step = StepDone(text, self.today, by, hours, note)
+        step = self._step(StepDone(text, done_on, by, hours, note))
         return self._add(number, damage, lambda found: replace(found, steps=(*found.steps, step)))
 
+    def mend_step(self, number: str, damage: int, was: StepDone, now: StepDone | None) -> Case:
+        """Put a step that was ticked off right, or take the tick away (None).
+
+        Raises:
+            NotPossible: it does not stand there like that any more; or as `do_step`.
+        """
+        put = () if now is None else (self._step(now),)
+
+        def change(found: Damage) -> Damage:
+            if was not in found.steps:
+                raise NotPossible(
+                    f"{was.text!r} was changed by somebody else meanwhile: look at it, then do it"
+                )
+            at = found.steps.index(was)
+            return replace(found, steps=(*found.steps[:at], *put, *found.steps[at + 1 :]))
+
+        return self._add(number, damage, change)
+
     def depart(self, number: str, damage: int, planned: str, did: str, why: str) -> Case:
-        """Keep what was done otherwise than planned, and why."""
-        one = Departure(planned, did, why)
-        return self._add(number, damage, lambda found: replace(found, departures=(*found.departures, one)))
+        """Keep what was done otherwise than planned, and why.
+
+        Said again of the same step it replaces what was said; nothing done and no reason takes it away.
+        """
+        put = (Departure(planned, did, why),) if did or why else ()
+        return self._add(
+            number,
+            damage,
+            lambda found: replace(
+                found, departures=(*(one for one in found.departures if one.planned != planned), *put)
+            ),
+        )
 
     def measure_made(self, number: str, damage: int, what: str, value: str, note: str = "") -> Case:
-        """Keep a size as made, as typed."""
+        """Keep a size as made, as typed, in place of one of the same name."""
         made = Measured(what, value, note)
-        return self._add(number, damage, lambda found: replace(found, measured=(*found.measured, made)))
+        return self._add(
+            number,
+            damage,
+            lambda found: replace(
+                found, measured=(*(one for one in found.measured if one.what != what), made)
+            ),
+        )
 
     def read_before(self, number: str, damage: int, what: str, value: str, note: str = "") -> Case:
-        """Keep a reading taken before the work: a leak, a spring's force at the touch."""
+        """Keep a reading taken before the work: a leak, a spring's force at the touch.
+
+        It replaces one of the same name that has no reading after the work yet.
+        """
         read = BeforeAfter(what, value, "", note)
         return self._add(
-            number, damage, lambda found: replace(found, before_after=(*found.before_after, read))
+            number,
+            damage,
+            lambda found: replace(
+                found,
+                before_after=(*(one for one in found.before_after if one.what != what or one.after), read),
+            ),
         )
 
     def read_after(self, number: str, damage: int, what: str, value: str) -> Case:
@@ -101,8 +162,17 @@ class Working(AtDesk):
             raise NotPossible(f"{kind!r} is no outcome: say one of {', '.join(OUTCOMES)}")
         self.follow_up(number, damage, FollowUp(OUTCOMES[kind], kind=kind, **told))  # type: ignore[arg-type]
 
+    def _step(self, step: StepDone) -> StepDone:
+        self._not_to_come(step.done_on, "a step has the day it was done")
+        return step if step.done_on else replace(step, done_on=self.today)
+
     def _add(self, number: str, damage: int, change: Callable[[Damage], Damage]) -> Case:
-        return self.book.change(number, lambda case: _with(case, self._damage(case, damage), change))
+        def put(case: Case) -> Case:
+            changed = _with(case, self._damage(case, damage), change)
+            self._refuse_impossible(changed)
+            return changed
+
+        return self.book.change(number, put)
 
     def _in_order(self, number: str, damage: int, change: Callable[[Damage], Damage]) -> None:
         case = self.book.case(number)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -11,7 +10,7 @@ from casebook.bench.at_desk import NotPossible
 from casebook.bench.case_text import case_text
 from casebook.records.case import Instrument
 from casebook.records.check import BadCase
-from casebook.records.errors import ChangedElsewhere, NoSuchCase
+from casebook.records.errors import NoSuchCase
 from tests.bench.shop_days import LIBRARY, Days
 
 
@@ -89,22 +88,3 @@ def test_the_counter_refuses_in_one_line(days: Days) -> None:
     with pytest.raises(NotPossible, match="still to come"):
         desk.record_work(number, 1, repaired_on=date(2026, 2, 2))
     assert desk.book.case(number).damages[0].repaired_on is None
-
-
-def test_two_people_on_one_case_see_both_sides_and_choose(days: Days) -> None:
-    """Nothing is lost unseen: theirs is told beside mine, and either may stand."""
-    desk = days.on("2026-02-01")
-    mine = desk.take_in("Crack in the barrel")
-    desk.add_damage(mine.number, "cracks", "barrel")
-    theirs = replace(desk.book.case(mine.number), title="Crack in barrel and joint")
-    desk.book.update(theirs)
-    mine = replace(mine, title="Crack, barrel", owner_words="It was cold.")
-    with pytest.raises(ChangedElsewhere):
-        desk.book.update(mine)
-    differs = {one.where: (one.theirs, one.mine) for one in desk.both_sides(mine)}
-    assert differs["title"] == ("Crack in barrel and joint", "Crack, barrel")
-    assert differs["owner words"] == ("", "It was cold.")
-    assert "barrel" in differs["damages 1"][0]
-    mine = replace(mine, damages=desk.book.case(mine.number).damages)
-    assert desk.keep_mine(mine).title == "Crack, barrel"
-    assert desk.both_sides(mine) == []

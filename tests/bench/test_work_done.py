@@ -1,0 +1,87 @@
+"""Putting right what was written of the work, while others write too."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from casebook.bench.at_desk import NotPossible
+from casebook.bench.both_sides import BothChanged
+from casebook.bench.desk import Desk
+from tests.bench.shop_days import Days
+
+
+@pytest.fixture
+def desk(days: Days) -> Desk:
+    """A desk with one damage on the bench."""
+    desk = days.on("2026-02-01")
+    desk.add_damage(desk.take_in("Spring weak").number, "springs", "G sharp key")
+    return desk
+
+
+def test_a_step_is_put_right_or_its_tick_taken_away_beside_the_steps_of_others(desk: Desk) -> None:
+    number = _number(desk)
+    desk.do_step(number, 1, "Spring out", by="hk")
+    [out] = desk.book.case(number).damages[0].steps
+    desk.do_step(number, 1, "Spring in", by="jv", done_on=date(2026, 2, 1))
+    desk.mend_step(number, 1, out, replace(out, hours=0.25))
+    steps = desk.book.case(number).damages[0].steps
+    assert [(one.text, one.by, one.hours) for one in steps] == [
+        ("Spring out", "hk", 0.25), ("Spring in", "jv", None)
+    ]  # fmt: skip
+    with pytest.raises(NotPossible, match="'Spring out' was changed by somebody else meanwhile"):
+        desk.mend_step(number, 1, out, None)
+    desk.mend_step(number, 1, steps[0], None)
+    assert [one.text for one in desk.book.case(number).damages[0].steps] == ["Spring in"]
+
+
+def test_a_step_has_the_day_it_was_done(desk: Desk) -> None:
+    number = _number(desk)
+    with pytest.raises(NotPossible, match="2026-02-02 is still to come"):
+        desk.do_step(number, 1, "Spring out", done_on=date(2026, 2, 2))
+    with pytest.raises(NotPossible, match="is before it was taken in"):
+        desk.do_step(number, 1, "Spring out", done_on=date(2026, 1, 31))
+    assert desk.book.case(number).damages[0].steps == ()
+
+
+def test_what_is_said_again_of_the_same_replaces_it(desk: Desk) -> None:
+    """A departure of one step, a size as made, a reading before that has none after."""
+    number = _number(desk)
+    for did in ("0.60 mm", "0.65 mm"):
+        desk.depart(number, 1, "Fit the needle", did, "none left")
+        desk.measure_made(number, 1, "needle", did)
+        desk.read_before(number, 1, "spring force", did)
+    desk.depart(number, 1, "Blue it", "left bright", "")
+    damage = desk.book.case(number).damages[0]
+    assert [(one.planned, one.did) for one in damage.departures] == [
+        ("Fit the needle", "0.65 mm"), ("Blue it", "left bright")
+    ]  # fmt: skip
+    assert [one.value for one in damage.measured] == ["0.65 mm"]
+    assert [one.before for one in damage.before_after] == ["0.65 mm"]
+    desk.depart(number, 1, "Fit the needle", "", "")
+    desk.read_after(number, 1, "spring force", "0.4 N")
+    desk.read_before(number, 1, "spring force", "0.5 N")
+    damage = desk.book.case(number).damages[0]
+    assert [one.planned for one in damage.departures] == ["Blue it"]
+    assert [(one.before, one.after) for one in damage.before_after] == [("0.65 mm", "0.4 N"), ("0.5 N", "")]
+
+
+def test_the_record_of_another_is_never_overwritten_unseen(desk: Desk) -> None:
+    """Hours and day of theirs beside words of mine are kept; two different words are a question."""
+    number = _number(desk)
+    base = desk.book.case(number)
+    desk.record_done(base, 1, hours=1.5, repaired_on=date(2026, 2, 1))
+    desk.record_done(base, 1, done="New needle")
+    damage = desk.book.case(number).damages[0]
+    assert (damage.hours, damage.done) == (1.5, "New needle")
+    with pytest.raises(BothChanged):
+        desk.record_done(base, 1, done="Old needle bent back")
+    with pytest.raises(NotPossible, match="still to come"):
+        desk.record_done(base, 1, repaired_on=date(2026, 2, 2))
+
+
+def _number(desk: Desk) -> str:
+    [row] = desk.on_the_bench()
+    return row.number
