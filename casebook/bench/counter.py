@@ -7,11 +7,30 @@ from typing import Any
 
 from casebook.bench.at_desk import AtDesk, NotPossible
 from casebook.bench.consent import open_consents
+from casebook.bench.look import LookSession
 from casebook.records.case import Case, Damage, Instrument, Look
 from casebook.records.workshop import Visit
 
+# The family that starts from what the instrument does, and its question of that.
+SYMPTOMS, _SYMPTOM = "symptoms", "symptom"
 # The family of a job nobody needed to judge: the first of these that there are rules for.
-_UNJUDGED = ("symptoms", "keywork")
+_UNJUDGED = (SYMPTOMS, "keywork")
+
+
+def symptom_said(seen: LookSession) -> str:
+    """Word what it does; empty while nobody asked."""
+    return seen.shown(_SYMPTOM) if _SYMPTOM in seen.answers else ""
+
+
+def tests_said(seen: LookSession) -> str:
+    """Word what a look from the symptom found out: the symptom, then each test with its answer."""
+    questions = seen.guide.questions
+    tests = [
+        f"{questions[id].name}: {seen.shown(id)}"
+        for id in seen.questions()
+        if id in seen.answers and id != _SYMPTOM
+    ]
+    return "; ".join(filter(None, (symptom_said(seen), *tests)))
 
 
 class AtCounter(AtDesk):

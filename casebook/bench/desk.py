@@ -10,7 +10,7 @@ from casebook.bench.advice_json import advice_json
 from casebook.bench.bench_list import Listing
 from casebook.bench.cautions_read import Confirming
 from casebook.bench.consent import Agreeing
-from casebook.bench.counter import AtCounter
+from casebook.bench.counter import SYMPTOMS, AtCounter, tests_said
 from casebook.bench.look import LookSession
 from casebook.bench.looking_again import LookingAgain
 from casebook.bench.shop_text import shop_json
@@ -40,6 +40,31 @@ class Desk(Visiting, Listing, Agreeing, AtCounter, LookingAgain, Confirming, Wor
         self.library.guide(family)
         damage = Damage(family=family, place=place, story=story, looks=(Look(taken=self.today),))
         return self.book.add_damage(number, damage)
+
+    def counter_look(self) -> LookSession:
+        """Open a look from the symptom, for somebody at the counter: nothing of it is kept yet.
+
+        Raises:
+            KeyError: there are no rules that start from a symptom.
+        """
+        guide = self.library.guide(SYMPTOMS)
+        return LookSession(guide, {}, lambda _question, _answer: None, self.unit, self._tools)
+
+    def take_up(self, number: str, family: str, seen: LookSession, place: str = "") -> int:
+        """Add the damage a look from the symptom led to; what it found out is told, and answers it shares.
+
+        Args:
+            number: the case.
+            family: the family it led to.
+            seen: the look from the symptom.
+            place: where on the instrument.
+        """
+        damage = self.add_damage(number, family, place, tests_said(seen))
+        look = self.look(number, damage)
+        for question, answer in seen.answers.items():
+            if question in look.guide.questions and question not in look.answers:
+                look.answer(question, answer)
+        return damage
 
     @property
     def _tools(self) -> Mapping[str, ToolError] | None:

@@ -36,6 +36,7 @@ class CasesScreen(Room):
     BINDINGS: ClassVar[list[BindingType]] = [
         key("enter", "open", "open", "Open the marked job; one that is due, where it was repaired."),
         key("n", "take_in", "new", "Take an instrument in."),
+        key("c", "counter", "counter", "At the counter: what does it do, two quick tests, a quick job."),
         key("slash,f3", "find", "find", "Find a case by what you remember of it."),
         key("w,f6", "worksheets", "worksheets", "Shop calculations, without a case."),
         key("a", "all", "finished too", "Show the finished cases as well, or leave them out."),
@@ -132,6 +133,10 @@ class CasesScreen(Room):
     def action_take_in(self) -> None:
         """Take an instrument in."""
         self.casebook.take_in()
+
+    def action_counter(self) -> None:
+        """Serve somebody at the counter."""
+        self.casebook.counter()
 
     def action_find(self) -> None:
         """Search."""

@@ -56,6 +56,11 @@ class DamageAtHand:
         self.again()
 
     @property
+    def is_kept(self) -> bool:
+        """Whether it belongs to a case; a look at the counter does not yet."""
+        return bool(self.number)
+
+    @property
     def is_intake(self) -> bool:
         """Whether the instrument as a whole is at hand."""
         return self.damage_number == 0
@@ -90,6 +95,11 @@ class DamageAtHand:
             return "intake"
         count = len(self.damage.looks)
         return f"{('first', 'second', 'third', 'fourth')[count - 1] if count <= 4 else f'{count}th'} look"
+
+    @property
+    def way(self) -> Stage | None:
+        """How far it has come on the way that its screens show; None where there is no way to show."""
+        return self.stage if self.is_kept and not self.is_intake else None
 
     def next_question(self) -> str | None:
         """Give the question to go on to, those passed over left out; None when there is none."""

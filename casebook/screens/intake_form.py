@@ -10,13 +10,13 @@ from casebook.records.case import Case
 from casebook.screens.form import Entry, Form
 
 
-def intake_form(desk: Desk, then: Callable[[str], None]) -> Form:
-    """Make the form for a new case; `then` gets its number."""
+def intake_form(desk: Desk, then: Callable[[str], None], title: str = "") -> Form:
+    """Make the form for a new case; `then` gets its number, `title` stands in it at first."""
 
     def take(written: dict[str, str]) -> None:
         then(take_in(desk, written).number)
 
-    return Form("Take an instrument in", _entries(desk, None), take)
+    return Form("Take an instrument in", _entries(desk, None, title), take)
 
 
 def rewrite_form(desk: Desk, case: Case) -> Form:
@@ -28,13 +28,13 @@ def rewrite_form(desk: Desk, case: Case) -> Form:
     return Form(f"{case.number} as taken in", _entries(desk, case), take)
 
 
-def _entries(desk: Desk, case: Case | None) -> list[Entry]:
+def _entries(desk: Desk, case: Case | None, title: str = "") -> list[Entry]:
     seen = case.instrument if case else None
     return [
         Entry(
             "title",
             "In one line",
-            value=case.title if case else "",
+            value=case.title if case else title,
             needed=True,
             hint="low E key post torn out",
         ),

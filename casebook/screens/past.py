@@ -25,7 +25,9 @@ class Past(Static):
 
     def say(self, at: DamageAtHand) -> None:
         """Look for the like of a damage, unless nothing has changed since."""
-        wide = self.screen.size.width >= _WIDE and not at.is_intake and bool(at.session.answers)
+        wide = (
+            self.screen.size.width >= _WIDE and at.is_kept and not at.is_intake and bool(at.session.answers)
+        )
         self.display = wide
         wanted = (at.number, at.damage_number, repr(at.session.answers))
         if wide and wanted != self._looked_for:

@@ -64,7 +64,7 @@ class ProposalsScreen(Room):
     def renew(self) -> None:
         """Show the proposals as they stand."""
         advice = self.at.session.advice
-        self.heading.say(self.at.name, self.at.which_look, self.at.stage)
+        self.heading.say(self.at.name, self.at.which_look, self.at.way)
         self.query_one(Alerts).say(self.at.session)
         rows = self.query_one(Rows)
         rows.fill([(p.id, self._cells(p)) for p in advice.proposals])

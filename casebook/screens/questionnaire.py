@@ -30,9 +30,19 @@ _PASSED = (
     "What is left to ask was passed over as not known yet.\n\n"
     "Enter: the proposals as they stand.   g: back to a question."
 )
+_AT_COUNTER = (
+    "That is enough for the counter.\n\n"
+    "Enter: where to look first.   j: a quick job, done while its owner waits."
+)
 _INTAKE_DONE = (
     "Everything about the instrument as a whole is answered or passed over.\n\nEnter: back to the case."
 )
+
+
+def _nothing_left(at: DamageAtHand) -> str:
+    if not at.is_kept:
+        return _AT_COUNTER
+    return _INTAKE_DONE if at.is_intake else _PASSED if at.session.asked else _SETTLED
 
 
 class QuestionnaireScreen(Room):
@@ -55,6 +65,7 @@ class QuestionnaireScreen(Room):
         key("b,f9", "before", "before", "Back to the question before."),
         key("g,f8", "go_to", "go to", "All questions with their answers; jump to any."),
         key("u,f4", "undo", "undo", "Take the last answer back."),
+        key("j", "quick_job", "quick job", "Done while its owner waited: who, what, found, done, paid."),
         key("p,f5", "proposals", "proposals", "The strategies in their order, with reasons; choose one."),
         key("f,f6", "figures", "figures", "Worksheets filled from the answers."),
         key("s,f7", "like", "like it", "Damages of the past like this one, and how they turned out."),
@@ -116,12 +127,10 @@ class QuestionnaireScreen(Room):
 
     def _draw(self) -> None:
         at, panel = self.at, self.query_one(QuestionPanel)
-        self.heading.say(at.name, at.which_look, None if at.is_intake else at.stage)
+        self.heading.say(at.name, at.which_look, at.way)
         self.query_one(Alerts).say(at.session)
         if self._question is None:
-            panel.say_nothing_left(
-                at, _INTAKE_DONE if at.is_intake else _SETTLED if not at.session.asked else _PASSED
-            )
+            panel.say_nothing_left(at, _nothing_left(at))
         else:
             panel.say(at, self._question, self._marking)
             if self._present is not None and self._present.measured:
@@ -247,6 +256,14 @@ class QuestionnaireScreen(Room):
             self.at.passed.discard(question)
             self._go_on(question)
 
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """A quick job is for the counter; what rests on a case needs one."""
+        if action == "quick_job":
+            return not self.at.is_kept
+        if action in ("figures", "like"):
+            return self.at.is_kept and not self.at.is_intake
+        return super().check_action(action, parameters)
+
     # -- going about ---------------------------------------------------------------------------------------
 
     def action_before(self) -> None:
@@ -270,13 +287,15 @@ class QuestionnaireScreen(Room):
 
     def action_figures(self) -> None:
         """Show the worksheets."""
-        if not self.at.is_intake:
-            self.casebook.figures(self.at)
+        self.casebook.figures(self.at)
+
+    def action_quick_job(self) -> None:
+        """Write down a job done while its owner waited."""
+        self.casebook.quick_job(self.at.session, "")
 
     def action_like(self) -> None:
         """Show the like of it."""
-        if not self.at.is_intake:
-            self.casebook.like_it(self.at.number, self.at.damage_number)
+        self.casebook.like_it(self.at.number, self.at.damage_number)
 
     def action_find(self) -> None:
         """Search."""

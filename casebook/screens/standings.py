@@ -8,6 +8,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
+from casebook.bench.counter import SYMPTOMS
 from casebook.bench.look import LookSession
 from casebook.guide.advice import Proposal, Standing
 from casebook.screens.plain import BOLD, COLOURS, FAINT, GLYPHS, WORDS, cell, joined, line, lines, plain
@@ -56,7 +57,9 @@ def standings(session: LookSession, width: int, height: int) -> Content:
     foot = [_moved_line(session), _settled_line(session)]
     room = height - len(foot) - 2
     shares = _shared([len(group) for group in groups.values()], room)
-    shown: list[Content] = [plain("What could be done", BOLD)]
+    shown: list[Content] = [
+        plain("Where to look first" if session.guide.family == SYMPTOMS else "What could be done", BOLD)
+    ]
     for (standing, group), share in zip(groups.items(), shares, strict=True):
         if not group:
             continue

@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 from textual.app import App
 
+from casebook.bench.counter import symptom_said, tests_said
+from casebook.bench.look import LookSession
 from casebook.bench.sheet import sheets_for
 from casebook.bench.stage import STAGES
 from casebook.screens.damage_at_hand import DamageAtHand
@@ -48,6 +50,33 @@ class Way(App[None]):
 
         self.push_screen(intake_form(self.desk, then))
 
+    def counter(self) -> None:
+        """Serve somebody at the counter: from what it does, where there are rules for that."""
+        from casebook.screens.counter import CounterAtHand
+
+        try:
+            at = CounterAtHand.begin(self.desk)
+        except KeyError:
+            self.quick_job(None, "")
+        else:
+            self.question(at)
+
+    def quick_job(self, seen: LookSession | None, family: str) -> None:
+        """Write down a job done while its owner waited; then the counter is left."""
+        from casebook.screens.counter import quick_job_form
+
+        def then(number: str) -> None:
+            self.call_later(self.leave_counter)
+            self.notify(f"{number} is kept, and found again by its words.", timeout=5, markup=False)
+
+        what, found = (symptom_said(seen), tests_said(seen)) if seen else ("", "")
+        self.push_screen(quick_job_form(self.desk, what, found.removeprefix(what).lstrip("; "), family, then))
+
+    def leave_counter(self) -> None:
+        """Go back to the first screen."""
+        while len(self.screen_stack) > 1:
+            self.pop_screen()
+
     def open_case(self, number: str) -> None:
         """Open a case."""
         from casebook.screens.case import CaseScreen
@@ -80,9 +109,14 @@ class Way(App[None]):
 
     def proposals(self, at: DamageAtHand) -> None:
         """Show the proposals."""
-        from casebook.screens.proposals import ProposalsScreen
+        if at.is_kept:
+            from casebook.screens.proposals import ProposalsScreen
 
-        self._go(ProposalsScreen(at))
+            self._go(ProposalsScreen(at))
+        else:
+            from casebook.screens.counter import CounterScreen
+
+            self._go(CounterScreen(at))
 
     def work(self, at: DamageAtHand, *, instead: bool = False) -> None:
         """Show the work."""
