@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from casebook.figures.drawer import Piece
 from casebook.figures.formula import Formula
-from casebook.figures.inputs import Input, Inputs, Span, list_of
+from casebook.figures.inputs import Input, Inputs, Span
 from casebook.figures.shank_thread import derive_thread
 from casebook.figures.shared_inputs import PITCH, SHANK, THREAD
+from casebook.figures.shims import SHIMS, choose_shims, stacks
 from casebook.figures.worksheet import Result, Worksheet
-from casebook.quantity import read_length
 
 _DEGREES = Input(
     "degrees", "angle", "how far the post must turn to face its mate", low="0.1", high="360", measured=False
@@ -15,11 +16,6 @@ _DEGREES = Input(
 _WAY = Input(
     "way", "choice", "back: it has gone too far; further: it stops short", default="back",
     choices=("back", "further"),
-)  # fmt: skip
-_SHIMS = Input(
-    "shims", "sizes", "papers and foils in the drawer",
-    default="0.01 mm, 0.015 mm, 0.02 mm, 0.025 mm, 0.03 mm, 0.05 mm, 0.075 mm, 0.1 mm, 0.15 mm, 0.2 mm",
-    measured=False, shelf="shims",
 )  # fmt: skip
 _NEAR = Input(
     "near", "angle", "how far off the hinge line a post may face, degrees",
@@ -82,28 +78,32 @@ def _run(inputs: Inputs) -> Result:
 
 
 def _choose(result: Result, shim: Formula) -> None:
-    """List the shims, one or two together (a stack of many is soft), that come nearest; judge the nearest."""
+    """List the shims, one or two together, that come nearest; judge the nearest."""
     inputs = result.inputs
-    wanted, pitch = shim(inputs.spans), inputs.spans.get("pitch")
+    wanted, pitch, near = shim(inputs.spans), inputs.spans.get("pitch"), inputs.spans["near"].value
     if wanted is None or pitch is None:
         return
-    sizes = sorted({float(read_length(part).value) for part in list_of(inputs.word("shims"))})
-    stacks = [(size,) for size in sizes] + [(a, b) for a in sizes for b in sizes if a <= b]
-    stacks.sort(key=lambda stack: (round(abs(sum(stack) - wanted.value), 6), len(stack)))
-    for stack in stacks[:_SHOWN]:
+    thick, turn = wanted.value, 360 / pitch.value
+
+    def misfit(stack: Piece) -> tuple[float, ...]:
+        off = round(abs(stack.mm - thick), 6)
+        return max(off * turn - near, 0.0), off, "+" in stack.name
+
+    chosen = choose_shims(result, misfit).piece
+    for stack in sorted(stacks(result), key=misfit)[:_SHOWN]:
         result.rows.append({
-            "stack_size": sum(stack),
-            "of": " + ".join(f"{part:g} mm" for part in stack),
-            "off_degrees": round((sum(stack) - wanted.value) / pitch.value * 360, 2),
-            "chosen": stack is stacks[0],
+            "stack_size": stack.mm,
+            "of": stack.name,
+            "off_degrees": round((stack.mm - thick) * turn, 2),
+            "chosen": stack == chosen,
         })  # fmt: skip
-    inputs.derive("stack", Span.exact(sum(stacks[0])), "shims")
+    inputs.derive("stack", Span.exact(chosen.mm), "shims")
     result.check(
         "shim_found",
         *_NEAR_ENOUGH[inputs.word("way")],
         unit="deg",
-        yes="shims in the drawer bring the post to face its mate",
-        no="no one or two shims in the drawer come near enough",
+        yes="one or two shims bring the post to face its mate",
+        no="no one or two shims come near enough",
         ways_out=("rub a thicker foil down on fine paper", "face the flange or the seat instead"),
     )
 
@@ -122,7 +122,7 @@ def _steps(back: bool) -> tuple[str, ...]:
 WORKSHEET = Worksheet(
     id="clocking",
     title="Clocking: shim or facing that turns a post to face its mate",
-    inputs=(THREAD, SHANK, PITCH, _DEGREES, _WAY, _NEAR, _SHIMS),
+    inputs=(THREAD, SHANK, PITCH, _DEGREES, _WAY, _NEAR, SHIMS),
     run=_run,
     example="thread=3-48 degrees=10",
 )

@@ -4,14 +4,24 @@ from __future__ import annotations
 
 from math import ceil, pi, sqrt
 
-from casebook.figures.formula import Formula, term
+from casebook.figures.crack_pin_stock import choose_pin, choose_tools
+from casebook.figures.formula import Formula, joined, term
 from casebook.figures.inputs import Input, Inputs
 from casebook.figures.round_body import GEOMETRY, keep_below, keep_body_sane, wall_formula
 from casebook.figures.section import pin_section
-from casebook.figures.shared_inputs import BODY, BORE, OFF_MIDDLE, WALL
+from casebook.figures.shared_inputs import (
+    BODY,
+    BORE,
+    DIES,
+    DRILLS,
+    OFF_MIDDLE,
+    ROD,
+    WALL,
+)
 from casebook.figures.worksheet import COMMON_PRACTICE, Result, Worksheet
 
 _PIN = Input("pin", "length", "diameter of the pin, over its thread", low="0.2 mm", high="5 mm")
+_THREAD = Input("thread", "thread", "thread cut on the pin, as 0-80 or M1.2; a plain pin has none")
 _COVER = Input(
     "cover", "length", "least wood over the pin and under it",
     default="0.8 mm", low="0 mm", high="10 mm", measured=False,
@@ -76,6 +86,14 @@ def _run(inputs: Inputs) -> Result:
     keep_below(inputs, "depth", "body", 0.5)
     result = Result(WORKSHEET.id, inputs)
     wall = wall_formula(inputs)
+    result.figure(
+        "thickest_pin",
+        _thickest(wall),
+        how="the lesser of wall / pins in the wall and wall - 2 x cover",
+        source=COMMON_PRACTICE,
+        checked="common practice",
+    )
+    choose_pin(result, _thickest(wall_formula(inputs, doubted=True)))
     result.figure("depth_min", _DEPTH_MIN, how="pin / 2 + cover, under the high line", source=GEOMETRY)
     result.figure(
         "depth_max", wall - _DEPTH_MIN, how="R - r - pin / 2 - cover, under the high line", source=GEOMETRY
@@ -104,10 +122,21 @@ def _run(inputs: Inputs) -> Result:
     )
     _checks(result)
     _places(result)
+    choose_tools(result)
     if result.checks["pin_fits"].holds != "no":
         result.drawing = pin_section(result)
     result.steps += _STEPS
     return result
+
+
+def _thickest(wall: Formula) -> Formula:
+    return joined(
+        lambda thick, cover, pins: min(thick / pins, thick - 2 * cover),
+        "+--",
+        wall,
+        term("cover"),
+        term("pins_in_wall"),
+    )
 
 
 def _checks(result: Result) -> None:
@@ -175,7 +204,7 @@ WORKSHEET = Worksheet(
     title="Crack pins: depth, length, number and places; strain to close the crack",
     inputs=(
         BODY, BORE, WALL, _PIN, _COVER, _DEPTH, _CRACK, _WIDTH, _SPACING, _BEYOND, _LEAST_WALL, _PINS_IN_WALL,
-        _MOST_STRAIN, OFF_MIDDLE,
+        _MOST_STRAIN, OFF_MIDDLE, _THREAD, ROD, DIES, DRILLS,
     ),
     run=_run,
     example="body=27mm bore=14.6mm pin=1.2mm crack=45mm width=0.1mm",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from casebook.figures.cutters import choose_cutter
 from casebook.figures.formula import term
 from casebook.figures.inputs import Input, Inputs, Span
 from casebook.figures.round_body import (
@@ -17,6 +18,7 @@ from casebook.figures.section import seat_section
 from casebook.figures.shared_inputs import (
     BODY,
     BORE,
+    CUTTERS,
     FLANGE,
     FLANGE_THICKNESS,
     HINGE_HEIGHT,
@@ -42,37 +44,43 @@ _PLAY = Input(
     "play", "length", "room for the flange in its seat, on the diameter",
     default="0.1 mm", low="0 mm", high="1 mm", measured=False,
 )  # fmt: skip
+_MOST_PLAY = Input(
+    "most_play", "length", "most room for the flange: in a wider seat it shows and wanders",
+    default="0.4 mm", low="0 mm", high="3 mm", measured=False,
+)  # fmt: skip
+_SEAT_AS_CUT = Input(
+    "seat_as_cut", "length", "depth of the seat as really cut, from the high line; the rest follows it",
+    low="0 mm", high="20 mm",
+)  # fmt: skip
+_LEAST_CUTTER = term("flange") + term("play")
+_MOST_CUTTER = term("flange") + term("most_play")
 
 
 def _run(inputs: Inputs) -> Result:
     keep_body_sane(inputs)
     result = Result(WORKSHEET.id, inputs)
-    seat = seat_formula(inputs)
+    cut = "seat_as_cut" in inputs
+    seat = term("seat_as_cut") if cut else seat_formula(inputs)
     result.figure(
         "sagitta", SAGITTA, how="R - sqrt(R^2 - (flange / 2)^2): fall-away under the flange", source=GEOMETRY
     )
-    result.figure("seat_depth", seat, how=SEAT_HOW[seat_kind(inputs)], source=GEOMETRY)
+    how, source = ("as it was cut", "the reading") if cut else (SEAT_HOW[seat_kind(inputs)], GEOMETRY)
+    result.figure("seat_depth", seat, how=how, source=source)
     if seat_kind(inputs) == "recessed":
         result.figure(
             "top_under_high_line",
-            SAGITTA + term("set_down"),
+            seat - term("flange_thickness") if cut else SAGITTA + term("set_down"),
             how="seat depth - flange thickness: how deep the flange's top lies in the high line",
             source=GEOMETRY,
         )
     elif seat_kind(inputs) == "proud":
         result.figure(
             "stands_above",
-            term("flange_thickness") - SAGITTA,
-            how="flange thickness - fall-away: how far the flange stands above the high line",
+            term("flange_thickness") - seat,
+            how="flange thickness - seat depth: how far the flange stands above the high line",
             source=GEOMETRY,
         )
-    result.figure(
-        "cutter",
-        term("flange") + term("play"),
-        how="flange + play: diameter of the flat cutter",
-        source=COMMON_PRACTICE,
-        checked="common practice",
-    )
+    _cutter(result)
     _seat_here(result)
     drop = result.figure(
         "rod_drop",
@@ -100,6 +108,14 @@ def _run(inputs: Inputs) -> Result:
             "set the flange down less",
         ),
     )
+    if cut:
+        result.check(
+            "bears_all_round",
+            seat - SAGITTA,
+            yes="the seat is cut as deep as the wood falls away, so the flange bears all round",
+            no="the seat is less deep than the wood falls away: the flange bears along the high line only",
+            ways_out=("cut deeper, as far as the rod's height and the wood allow",),
+        )
     result.steps += _STEPS
     if drop is not None and drop.value > 0:
         result.steps.append(
@@ -107,6 +123,24 @@ def _run(inputs: Inputs) -> Result:
         )
     result.drawing = seat_section(result)
     return result
+
+
+def _cutter(result: Result) -> None:
+    """Name the flat cutter: of the drawer where one does, else as wide as it must be."""
+    inputs = result.inputs
+    least, most = _LEAST_CUTTER(inputs.spans), _MOST_CUTTER(inputs.spans)
+    if least is None or most is None:
+        return
+    taken = choose_cutter(result, least.value, max(least.value, most.value))
+    if taken is not None:
+        inputs.derive("cutter", Span.exact(taken), "cutters")
+    result.figure(
+        "cutter",
+        _LEAST_CUTTER if taken is None else term("cutter"),
+        how="flange + play: diameter of the flat cutter; else of the drawer, the smallest that clears it",
+        source=COMMON_PRACTICE,
+        checked="common practice",
+    )
 
 
 def _seat_here(result: Result) -> None:
@@ -152,7 +186,7 @@ WORKSHEET = Worksheet(
     title="Flange seat: how deep a flat flange sits in a round body",
     inputs=(
         BODY, FLANGE, FLANGE_THICKNESS, SET_DOWN, SEAT, _OLD_SEAT, HINGE_HEIGHT, WALL, BORE, OFF_MIDDLE,
-        LEAST_WOOD, _MOST_SET_DOWN, _PLAY,
+        LEAST_WOOD, _MOST_SET_DOWN, _PLAY, _MOST_PLAY, _SEAT_AS_CUT, CUTTERS,
     ),
     run=_run,
     example="body=27mm flange=7mm flange_thickness=0.8mm seat=recessed",

@@ -4,19 +4,21 @@ from __future__ import annotations
 
 from math import pi
 
+from casebook.figures.cutters import choose_cutter
 from casebook.figures.formula import Formula, term
 from casebook.figures.inputs import Input, Inputs
 from casebook.figures.moisture import (
     CLIMATE,
     FREE_MOVEMENT,
-    MOVES_SOURCE,
     SPECIES,
     after,
     derive_movement,
     has_climate,
-    movement_unknown,
+    moved_figure,
 )
 from casebook.figures.round_body import GEOMETRY, keep_below
+from casebook.figures.shared_inputs import CUTTERS
+from casebook.figures.shims import SHIMS, choose_shims, filling
 from casebook.figures.worksheet import COMMON_PRACTICE, Result, Worksheet
 
 _LINER = Input("liner", "length", "outside diameter of the liner", low="3 mm", high="100 mm")
@@ -62,20 +64,33 @@ def _run(inputs: Inputs) -> Result:
         source=COMMON_PRACTICE,
         checked="common practice",
     )
-    why = movement_unknown(result)
-    if why:
-        result.unknown_figure("play_after", unit="mm", why=why, source=why)
-    else:
-        result.figure(
-            "play_after",
-            _PLAY_AFTER,
-            how="bore of the wood once it has moved along the rings - liner",
-            source=MOVES_SOURCE,
-            checked="page",
-        )
+    moved_figure(
+        result, "play_after", _PLAY_AFTER, how="bore of the wood once it has moved along the rings - liner"
+    )
+    _choose(result)
     _checks(result)
     result.steps += _STEPS
     return result
+
+
+def _choose(result: Result) -> None:
+    """Choose what eases a tight bore, or the papers that pack a wide one."""
+    spans = result.inputs.spans
+    play, least, most = PLAY(spans), spans["least_play"].value, spans["most_play"].value
+    if play is None:
+        return
+    if play.value < least:
+        liner = spans["liner"].value
+        choose_cutter(result, liner + least, liner + max(least, most))
+    elif play.value > most:
+        packing = choose_shims(result, filling((play.value - most) / 2, (play.value - least) / 2)).piece
+        result.table_figure(
+            "packing",
+            packing.mm,
+            how=f"papers or foils, {packing.name}, a side: they leave the sealant the play it fills well",
+            source=COMMON_PRACTICE,
+            checked="common practice",
+        )
 
 
 def _checks(result: Result) -> None:
@@ -117,7 +132,7 @@ _STEPS = (
 WORKSHEET = Worksheet(
     id="liner_fit",
     title="Liner: play in the wood now and after it has moved, sealant",
-    inputs=(_LINER, _WOOD_BORE, _LENGTH, _LEAST_PLAY, _MOST_PLAY, SPECIES, *CLIMATE),
+    inputs=(_LINER, _WOOD_BORE, _LENGTH, _LEAST_PLAY, _MOST_PLAY, SPECIES, *CLIMATE, CUTTERS, SHIMS),
     run=_run,
     example="liner=19.0mm wood_bore=19.15mm length=120mm species=grenadilla temperature_now=21C"
     " humidity_now=55 temperature_then=21C humidity_then=30",

@@ -155,14 +155,32 @@ def has_climate(inputs: Inputs) -> bool:
     return "species" in inputs or any(item.name in inputs for item in CLIMATE)
 
 
-def movement_unknown(result: Result) -> str:
-    """Say why the movement of this wood is not known; empty where it is, or where no wood was named."""
+def movement_row(result: Result) -> Row | None:
+    """Give the row of the wood that was named."""
     species = result.inputs.word("species")
-    row = species_row(species) if species else None
-    return row.text("source") if row is not None and coefficients(row) is None else ""
+    return species_row(species) if species else None
 
 
-MOVES_SOURCE = "Wood Handbook, chapter 13 (coefficients, or derived from shrinkage)"
+def moved_figure(result: Result, name: str, formula: Formula, *, how: str) -> None:
+    """Keep a figure in mm of wood once it has moved; where nobody knows how that wood moves, say so.
+
+    Outside the moistures in which the coefficients hold it is marked as unverified.
+    """
+    row, spans = movement_row(result), result.inputs.spans
+    if row is None:
+        return
+    if coefficients(row) is None:
+        result.unknown_figure(name, unit="mm", why=row.text("source"), source="none found")
+        return
+    moistures = (MOISTURE_NOW(spans), MOISTURE_THEN(spans))
+    within = all(m is not None and LEAST_MOISTURE <= m.value <= MOST_MOISTURE for m in moistures)
+    doubt = "" if "radial_per_percent" in row else "; coefficient derived from shrinkage"
+    doubt += "" if within else "; outside 6 to 14 percent of moisture, so only rough"
+    result.figure(
+        name, formula, how=how + doubt, source=row.text("source"), checked=row.checked if within else "memory"
+    )
+
+
 FREE_MOVEMENT = (
     "Movement is about right in direction and rough size only: species and boards differ, and wood that dries"
     " holds 1 to 4 percent more moisture than wood that takes it up in the same air."

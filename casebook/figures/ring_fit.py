@@ -9,13 +9,13 @@ from casebook.figures.inputs import Input, Inputs
 from casebook.figures.moisture import (
     CLIMATE,
     FREE_MOVEMENT,
-    MOVES_SOURCE,
     SPECIES,
     derive_movement,
     has_climate,
-    movement_unknown,
+    moved_figure,
 )
 from casebook.figures.round_body import GEOMETRY, keep_below
+from casebook.figures.shims import SHIMS, choose_shims, filling
 from casebook.figures.worksheet import COMMON_PRACTICE, Result, Worksheet
 
 _RING_BORE = Input("ring_bore", "length", "inside diameter of the ring", low="4 mm", high="150 mm")
@@ -28,13 +28,13 @@ _SHIM_UNDER = Input(
     "shim_under", "length", "gap up to which a shim does",
     default="0.4 mm", low="0 mm", high="4 mm", measured=False,
 )  # fmt: skip
-_GRIP = Input(
-    "grip", "length", "how much smaller than its seat a plain metal ring is shrunk",
+_SLIP = Input(
+    "slip", "length", "how much wider than its seat a shrunk ring is left, for shellac: never a squeeze",
     default="0.03 mm", low="0 mm", high="0.5 mm", measured=False,
 )  # fmt: skip
 _MOST_STRAIN = Input(
     "most_strain", "number", "most that a plain metal ring is shrunk, percent",
-    default="2", low="0.1", high="10", measured=False,
+    default="3", low="0.1", high="10", measured=False,
 )  # fmt: skip
 _MOST_SQUEEZE = Input(
     "most_squeeze", "length", "how much wider than the ring the wood may grow before it is under strain",
@@ -46,12 +46,12 @@ _SHIM = Formula(
     lambda ring_bore, ring_seat: max(ring_bore - ring_seat, 0.0) / 2, rises="ring_bore", falls="ring_seat"
 )
 _STRIP = Formula(lambda ring_bore, ring_seat: pi * (ring_bore + ring_seat) / 2, rises="ring_bore ring_seat")
-_SHRUNK_BORE = term("ring_seat") - term("grip")
-_SHRINK = GAP + term("grip")
+_SHRUNK_BORE = term("ring_seat") + term("slip")
+_SHRINK = GAP - term("slip")
 _SHRINK_PERCENT = Formula(
-    lambda ring_bore, ring_seat, grip: 100 * (1 - (ring_seat - grip) / ring_bore),
-    rises="ring_bore grip",
-    falls="ring_seat",
+    lambda ring_bore, ring_seat, slip: 100 * (1 - (ring_seat + slip) / ring_bore),
+    rises="ring_bore",
+    falls="ring_seat slip",
 )
 # The ring does not move with the air; the wood's mean diameter does.
 _SEAT_AFTER = Formula(
@@ -75,25 +75,36 @@ def _run(inputs: Inputs) -> Result:
         "shim_strip", _STRIP, how="pi x mean of bore and seat: length of the strip", source=GEOMETRY
     )
     for name, formula, unit, how in (
-        ("shrunk_bore", _SHRUNK_BORE, "mm", "seat - grip: bore to shrink a plain metal ring to"),
-        ("shrink", _SHRINK, "mm", "gap + grip: what that takes off its bore"),
+        ("shrunk_bore", _SHRUNK_BORE, "mm", "seat + slip: bore to shrink a plain metal ring to"),
+        ("shrink", _SHRINK, "mm", "gap - slip: what that takes off its bore"),
         ("shrink_percent", _SHRINK_PERCENT, "percent", "shrink / ring bore"),
     ):
         result.figure(name, formula, unit=unit, how=how, source=COMMON_PRACTICE, checked="common practice")
-    why = movement_unknown(result)
-    if why:
-        result.unknown_figure("gap_after", unit="mm", why=why, source=why)
-    else:
-        result.figure(
-            "gap_after",
-            _GAP_AFTER,
-            how="ring bore - seat once its mean diameter has moved (negative: it grips)",
-            source=MOVES_SOURCE,
-            checked="page",
-        )
+    moved_figure(
+        result,
+        "gap_after",
+        _GAP_AFTER,
+        how="ring bore - seat once its mean diameter has moved (negative: it grips)",
+    )
+    _packing(result)
     _checks(result)
     result.steps += _STEPS
     return result
+
+
+def _packing(result: Result) -> None:
+    """Choose one or two papers or foils, as thick as the gap lets in; shellac fills the rest."""
+    shim, leave = _SHIM(result.inputs.spans), result.inputs.spans["wait_under"].value
+    if shim is None or shim.value <= 0:
+        return
+    packing = choose_shims(result, filling(max(shim.value - leave / 2, 0.0), shim.value)).piece
+    result.table_figure(
+        "packing",
+        packing.mm,
+        how=f"papers or foils, {packing.name}, all round: as thick as the gap lets in",
+        source=COMMON_PRACTICE,
+        checked="common practice",
+    )
 
 
 def _checks(result: Result) -> None:
@@ -146,8 +157,8 @@ WORKSHEET = Worksheet(
     id="ring_fit",
     title="Ring or cap: gap, shim, shrinking, and the fit after the wood has moved",
     inputs=(
-        _RING_BORE, _RING_SEAT, _WAIT_UNDER, _SHIM_UNDER, _GRIP, _MOST_STRAIN, _MOST_SQUEEZE, SPECIES,
-        *CLIMATE,
+        _RING_BORE, _RING_SEAT, _WAIT_UNDER, _SHIM_UNDER, _SLIP, _MOST_STRAIN, _MOST_SQUEEZE, SPECIES,
+        *CLIMATE, SHIMS,
     ),
     run=_run,
     example="ring_bore=31.5mm ring_seat=31.3mm species=grenadilla temperature_now=21C humidity_now=35"

@@ -78,8 +78,8 @@ GAP = Input(
 )  # fmt: skip
 
 # What the shop has: filled from its drawer where nothing is typed.
-TAPS, DRILLS, CUTTERS, COLLETS, ROD, SPEEDS = (
-    SHELVES[name].item for name in ("taps", "drills", "cutters", "collets", "rod", "speeds")
+TAPS, DIES, DRILLS, CUTTERS, COLLETS, ROD, SPEEDS = (
+    SHELVES[name].item for name in ("taps", "dies", "drills", "cutters", "collets", "rod", "speeds")
 )
 
 # As made: what follows is worked out anew from it.

@@ -7,7 +7,7 @@ from math import ceil, pi
 from casebook.figures.drawer import Piece, choose, on_hand, pieces
 from casebook.figures.formula import Formula, joined, term
 from casebook.figures.inputs import Input, Inputs
-from casebook.figures.moisture import CLIMATE, MOVES_SOURCE, SPECIES, after, derive_movement, has_climate
+from casebook.figures.moisture import CLIMATE, SPECIES, after, derive_movement, has_climate, moved_figure
 from casebook.figures.round_body import GEOMETRY, keep_below
 from casebook.figures.worksheet import COMMON_PRACTICE, Result, Worksheet
 
@@ -109,12 +109,11 @@ def _run(inputs: Inputs) -> Result:
         ("thread_length", _THREAD_LENGTH, "mm", "space to fill / square of the thread's diameter"),
     ):
         result.figure(name, formula, unit=unit, how=how, source=GEOMETRY)
-    result.figure(
+    moved_figure(
+        result,
         "clearance_after",
         _CLEARANCE_AFTER,
         how="socket - tenon once the tenon alone has moved along the rings",
-        source=MOVES_SOURCE,
-        checked="page",
     )
     _checks(result)
     result.steps += _STEPS

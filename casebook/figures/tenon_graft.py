@@ -2,17 +2,32 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from math import pi
 
+from casebook.figures.cutters import choose_cutter, largest
+from casebook.figures.drawer import Piece, choose
 from casebook.figures.formula import Formula, joined, term
-from casebook.figures.inputs import Input, Inputs
+from casebook.figures.inputs import Input, Inputs, Span
 from casebook.figures.round_body import GEOMETRY, keep_below, keep_body_sane, wall_formula
-from casebook.figures.shared_inputs import BODY, BORE, GAP, OFF_MIDDLE, WALL
+from casebook.figures.shared_inputs import (
+    BODY,
+    BORE,
+    CUTTERS,
+    DRILLS,
+    GAP,
+    OFF_MIDDLE,
+    WALL,
+)
 from casebook.figures.worksheet import COMMON_PRACTICE, Result, Worksheet
 
 _SPIGOT = Input(
     "spigot", "length", "outside diameter of the spigot, where a cutter fixes it", low="3 mm", high="120 mm",
     measured=False,
+)  # fmt: skip
+_AS_CUT = Input(
+    "hole_as_cut", "length", "counterbore of the body as really cut, measured; the spigot follows it",
+    low="3 mm", high="120 mm",
 )  # fmt: skip
 _LENGTH = Input(
     "length", "length", "length of the spigot in the body; else as long as wide", low="2 mm", high="120 mm",
@@ -77,19 +92,24 @@ _COUNTERBORE = {
         falls="least_socket",
     ),
 }
+# What is left in the graft's bore to be opened to the old one, mm (common practice, no source).
+_LEFT_TO_OPEN = 0.5
+_DRILL_STEP = Fraction(1, 2)
 
 
 def _run(inputs: Inputs) -> Result:
     keep_body_sane(inputs)
     keep_below(inputs, "bore", "spigot")
     keep_below(inputs, "spigot", "body")
+    keep_below(inputs, "bore", "hole_as_cut")
+    keep_below(inputs, "hole_as_cut", "body")
     result = Result(WORKSHEET.id, inputs)
-    fixed = "spigot" in inputs
+    fixed = _fix_spigot(result)
     spigot = term("spigot") if fixed else _SPIGOT_CHOSEN
     for name, formula, how in (
         ("spigot_min", _SPIGOT_MIN, "bore + 2 x least wall of the spigot"),
         ("spigot_max", _SPIGOT_MAX, "body - 2 x least wall of the body - 2 x glue gap"),
-        ("spigot", spigot, "as a cutter fixes it, else bore + its share of the wall"),
+        ("spigot", spigot, "as the counterbore or a cutter fixes it, else bore + its share of the wall"),
         ("counterbore", _COUNTERBORE[fixed], "spigot + 2 x glue gap: hole to cut in the body"),
         ("spigot_wall", _SPIGOT_WALL[fixed], "(spigot - bore) / 2"),
         ("socket_wall", _SOCKET_WALL[fixed], "(body - spigot) / 2 - glue gap: wood left round it"),
@@ -97,8 +117,25 @@ def _run(inputs: Inputs) -> Result:
         result.figure(name, formula, how=how, source=GEOMETRY)
     _length(result, spigot)
     _checks(result, fixed)
-    result.steps += _STEPS
+    result.steps += _steps(result)
     return result
+
+
+def _fix_spigot(result: Result) -> bool:
+    """Put the spigot among the numbers where the hole as cut, or a cutter of the drawer, fixes it."""
+    inputs = result.inputs
+    gaps = 2 * inputs.spans["gap"].value
+    if "hole_as_cut" in inputs:
+        cut = inputs.spans["hole_as_cut"]
+        inputs.derive("spigot", Span(cut.low - gaps, cut.value - gaps, cut.high - gaps), "hole_as_cut")
+        return True
+    least, most = _SPIGOT_MIN(inputs.spans), _SPIGOT_MAX(inputs.spans)
+    best = _COUNTERBORE[False](inputs.spans)
+    if "spigot" not in inputs and least and most and best and least.value <= most.value:
+        cutter = choose_cutter(result, least.value + gaps, most.value + gaps, best.value)
+        if cutter is not None:
+            inputs.derive("spigot", Span.exact(cutter - gaps), "cutters")
+    return "spigot" in inputs.spans
 
 
 def _length(result: Result, spigot: Formula) -> None:
@@ -153,10 +190,23 @@ def _checks(result: Result, fixed: bool) -> None:
         )
 
 
+def _steps(result: Result) -> list[str]:
+    """Word the work, with the drill for the graft's bore: of the drawer, else the next by the half mm."""
+    bore, drill = result.inputs.spans.get("bore"), ""
+    if bore is not None and bore.value > 2 * _LEFT_TO_OPEN:
+        most = bore.value - _LEFT_TO_OPEN
+        size = Fraction(most) // _DRILL_STEP * _DRILL_STEP
+        made = [Piece(f"{float(size):.1f} mm", size)]
+        chosen = choose(result, DRILLS, largest(most - 2 * _LEFT_TO_OPEN, most), made)
+        if chosen is not None and chosen.piece.mm <= most:
+            drill = f" ({chosen.piece.name})"
+    return [step.replace("{drill}", drill) for step in _STEPS]
+
+
 _STEPS = (
     "A complete broken piece is glued back first: a graft stays possible afterwards.",
     "Record lengths, bore, tone holes and the maker's stamp before anything is cut; ask for consent.",
-    "Bore the graft small and open it to the old bore only when the glue has cured.",
+    "Bore the graft small{drill} and open it to the old bore only when the glue has cured.",
     "Old, dry wood of the same kind, at rest in the same room as the body; grooves for the glue.",
     "Work in the lathe: soft jaws, slow, steady the far end; eye protection, extraction and a mask.",
 )
@@ -166,6 +216,7 @@ WORKSHEET = Worksheet(
     title="Tenon graft: spigot, counterbore, length, glue area and the wood left",
     inputs=(
         BODY, BORE, WALL, OFF_MIDDLE, _SPIGOT, _LENGTH, _HOLE_IN_WAY, GAP, _LEAST_SPIGOT, _LEAST_SOCKET,
+        _AS_CUT, CUTTERS, DRILLS,
     ),
     run=_run,
     example="body=26mm bore=14.8mm length=22mm to_tone_hole=30mm",

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from math import sqrt
+from math import inf, sqrt
 
+from casebook.figures.cutters import choose_cutter
 from casebook.figures.formula import Formula, joined, term
-from casebook.figures.inputs import Input, Inputs
+from casebook.figures.inputs import Input, Inputs, Span
 from casebook.figures.round_body import GEOMETRY, keep_below, keep_body_sane, wall_formula
 from casebook.figures.shared_inputs import (
     BODY,
     BORE,
     CLEAN_UP,
+    CUTTERS,
     GAP,
+    HOLE_AS_CUT,
     LEAST_WOOD,
     LEAST_WOOD_SIDEWAYS,
     OFF_MIDDLE,
@@ -107,17 +110,39 @@ _TAKES_IN_DAMAGE = Formula(
     falls="damage clean_up",
 )
 _HOW = {
-    "outside": "as the cutter fixes it; else what takes in the damage, at least hole + 2 x least wall",
+    "outside": "as the hole was cut or a cutter fixes it; else what takes in the damage with wall enough",
     "wood_hole": "outside + 2 x glue gap: the hole to cut",
     "ring_wall": "(outside - hole) / 2: wall of the insert",
     "wood_to_neighbour": "wood to the next hole - what the cut takes of it",
 }
 
 
-def _widths(inputs: Inputs) -> dict[str, Formula]:
+_WIDEST_CUT = Formula(
+    lambda hole, neighbour, least_wood_sideways: hole + 2 * (neighbour - least_wood_sideways),
+    rises="hole neighbour",
+    falls="least_wood_sideways",
+)
+
+
+def _widths(result: Result) -> dict[str, Formula]:
+    """Give what fixes the width: the hole as cut, the width asked for, a cutter, else what it must be."""
+    inputs = result.inputs
+    gaps = 2 * inputs.spans["gap"].value
+    if "hole_as_cut" in inputs:
+        cut = inputs.spans["hole_as_cut"]
+        inputs.derive("outside", Span(cut.low - gaps, cut.value - gaps, cut.high - gaps), "hole_as_cut")
+        return _BY_CUTTER
     if "outside" in inputs:
         return _BY_CUTTER
-    return _BY_DAMAGE if "damage" in inputs else _BY_WALL
+    widths = _BY_DAMAGE if "damage" in inputs else _BY_WALL
+    least, most = widths["wood_hole"](inputs.spans), _WIDEST_CUT(inputs.spans)
+    if least is None:
+        return widths
+    cutter = choose_cutter(result, least.value, max(most.value, least.value) if most else inf)
+    if cutter is None:
+        return widths
+    inputs.derive("outside", Span.exact(cutter - gaps), "cutters")
+    return _BY_CUTTER
 
 
 def _fall_away(body: float, wide: float) -> float:
@@ -128,11 +153,12 @@ def _run(inputs: Inputs) -> Result:
     keep_body_sane(inputs)
     keep_below(inputs, "hole", "damage", may_touch=True)
     keep_below(inputs, "hole", "outside")
-    for wide in ("damage", "outside"):
+    keep_below(inputs, "hole", "hole_as_cut")
+    for wide in ("damage", "outside", "hole_as_cut"):
         keep_below(inputs, wide, "body")
     keep_below(inputs, "undercut", "wall")
     result = Result(WORKSHEET.id, inputs)
-    widths, wall = _widths(inputs), wall_formula(inputs)
+    widths, wall = _widths(result), wall_formula(inputs)
     for name, formula in widths.items():
         result.figure(name, formula, how=_HOW[name], source=GEOMETRY)
     for name, formula, how in (
@@ -226,7 +252,7 @@ WORKSHEET = Worksheet(
     title="Tone-hole insert: width, depth, chimney, undercut and the wood left",
     inputs=(
         _HOLE, _DAMAGE, _OUTSIDE, _DEPTH, _STANDS, _UNDERCUT, _NEIGHBOUR, BODY, BORE, WALL, OFF_MIDDLE,
-        CLEAN_UP, GAP, _LEAST_RING, LEAST_WOOD, LEAST_WOOD_SIDEWAYS,
+        CLEAN_UP, GAP, _LEAST_RING, LEAST_WOOD, LEAST_WOOD_SIDEWAYS, HOLE_AS_CUT, CUTTERS,
     ),
     run=_run,
     example="hole=8mm damage=10.5mm depth=3mm body=27mm bore=14.6mm undercut=1.5mm neighbour=4mm",

@@ -18,8 +18,8 @@ from casebook.figures.moisture import (
     change_of,
     coefficients,
     derive_movement,
-    movement_unknown,
-    species_row,
+    moved_figure,
+    movement_row,
 )
 from casebook.figures.worksheet import COMMON_PRACTICE, Result, Worksheet
 
@@ -75,40 +75,24 @@ def _run(inputs: Inputs) -> Result:
             checked="page",
         )
     derive_movement(inputs)
-    why = movement_unknown(result)
-    if why:
-        for name in ("change_radial", "change_tangential"):
-            result.unknown_figure(name, unit="mm", why=why, source=why)
-    elif "tangential_strain" in inputs.spans:
-        _movements(result)
+    _movements(result)
     _checks(result)
     result.steps += [*_direction(result), FREE_MOVEMENT, *_NOTES]
     return result
 
 
 def _movements(result: Result) -> None:
-    inputs = result.inputs
-    row = species_row(inputs.word("species"))
-    known = coefficients(row)
-    assert known is not None
-    radial, tangential = known
-    strains = [inputs.spans[name].value for name in ("radial_strain", "tangential_strain")]
-    within = _within_range(result)
-    doubt = "" if "radial_per_percent" in row else "; coefficient derived from shrinkage"
-    doubt += "" if within else "; outside 6 to 14 percent of moisture, so only rough"
+    row, spans = movement_row(result), result.inputs.spans
+    known = coefficients(row) if row else None
+    if row and not known:
+        for name in ("change_radial", "change_tangential"):
+            moved_figure(result, name, term("size"), how="")
+    if not known or "tangential_strain" not in spans:
+        return
+    radial, tangential = (spans[name].value for name in ("radial_strain", "tangential_strain"))
     for name, (along_rays, along_rings, how) in _MOVEMENTS.items():
-        result.figure(
-            name,
-            change_of("size", along_rays * strains[0] + along_rings * strains[1]),
-            how=how.format(radial=radial, tangential=tangential) + doubt,
-            source=row.text("source"),
-            checked=row.checked if within else "memory",
-        )
-
-
-def _within_range(result: Result) -> bool:
-    values = (result.figures[name].value for name in ("moisture_now", "moisture_then"))
-    return all(value is not None and LEAST_MOISTURE <= value <= MOST_MOISTURE for value in values)
+        moves = change_of("size", along_rays * radial + along_rings * tangential)
+        moved_figure(result, name, moves, how=how.format(radial=known[0], tangential=known[1]))
 
 
 def _checks(result: Result) -> None:

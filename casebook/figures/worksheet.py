@@ -145,7 +145,10 @@ class Result:
             worst = min(failed, key=lambda span: span.value)
             check = Check("no", worst.value, worst.low, worst.high, unit, no, tuple(ways_out))
         elif missing:
-            check = Check("unknown", None, None, None, unit, _first(missing), (), missing)
+            given = all(name in self.inputs for name in missing)
+            says = f"not known: no trustworthy value for this {_listed(missing)}"
+            says = says if given else f"needs {_listed(missing)} first"
+            check = Check("unknown", None, None, None, unit, says, (), missing)
         else:
             low, value, high = (min(getattr(s, part) for s in known) for part in ("low", "value", "high"))
             if low >= -_NOISE:
@@ -178,10 +181,6 @@ class Result:
                     widths[name] = max(gain, widths.get(name, 0.0))
         best = max(widths.values(), default=0.0)
         return tuple(name for name, gain in widths.items() if best > 0 and gain >= 0.999 * best)
-
-
-def _first(missing: tuple[str, ...]) -> str:
-    return f"needs {_listed(missing)} first"
 
 
 def _listed(names: tuple[str, ...]) -> str:
