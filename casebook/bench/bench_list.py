@@ -50,7 +50,7 @@ class BenchLine:
 class Listing(Waiting, LookingAfter):
     """The list of what there is to do."""
 
-    def bench_list(self, limit: int = 500) -> list[BenchLine]:
+    def bench_list(self) -> list[BenchLine]:
         """List every open job, and finished ones whose repair is due to be looked at today or before.
 
         Overdue rows come first, then in the order of what they wait for, then by day.
@@ -58,7 +58,7 @@ class Listing(Waiting, LookingAfter):
         Raises:
             StorageError: the book cannot be read.
         """
-        rows = [self.job(self.book.case(row.number)) for row in self.book.cases(limit, finished=False)]
+        rows = [self.job(case) for case in self.book.every_case(finished=False)]
         open_cases = {row.number for row in rows}
         for due in self.due():
             if due.since <= self.today and due.case not in open_cases:

@@ -90,14 +90,12 @@ def bench_rows(desk: Desk, finished: bool | None = False, limit: int = 200) -> l
     Raises:
         StorageError: the book cannot be read.
     """
+    waiting = {
+        case.number: waits_for(desk.library, case)
+        for case in (() if finished else desk.book.every_case(finished=False))
+    }
     return [
-        BenchRow(
-            row.number,
-            row.instrument,
-            row.title,
-            "finished" if row.state == "finished" else waits_for(desk.library, desk.book.case(row.number)),
-            row.taken_in,
-        )
+        BenchRow(row.number, row.instrument, row.title, waiting.get(row.number, "finished"), row.taken_in)
         for row in desk.book.cases(limit, finished=finished)
     ]
 
@@ -113,7 +111,7 @@ def waits_for(library: Library, case: Case) -> str:
         return _of("decision", stages.count("looked at"), len(stages))
     if "decided" in stages:
         return _of("work", stages.count("decided"), len(stages))
-    return "finishing"
+    return "handing back"
 
 
 def _of(what: str, some: int, all: int) -> str:

@@ -153,10 +153,17 @@ class Book(Transactions):
         with self.reading() as connection:
             return light_rows(connection, limit, finished)
 
-    def every_case(self, *, family: str | None = None) -> Iterator[Case]:
-        """Give all cases, whole, in the order they were stored; or those with a damage of one family."""
+    def every_case(self, *, family: str | None = None, finished: bool | None = None) -> Iterator[Case]:
+        """Give all cases, whole, in the order they were stored; or those with a damage of one family.
+
+        Args:
+            family: leaves out cases without a damage of that family.
+            finished: leaves out those that are finished (False), or are not (True).
+        """
         with self.reading() as connection:
             wanted = select(_CASES.c.id).order_by(_CASES.c.id)
+            if finished is not None:
+                wanted = wanted.where(_CASES.c.finished == finished)
             if family is not None:
                 wanted = wanted.where(
                     _CASES.c.id.in_(select(_DAMAGES.c.case_id).where(_DAMAGES.c.family == family))

@@ -63,7 +63,7 @@ def test_only_work_that_changes_what_is_seen_ends_a_look() -> None:
         ((SEEN,), "decision"),
         ((DECIDED, SEEN, DONE), "decision, 1 of 3"),
         ((DECIDED, DONE), "work, 1 of 2"),
-        ((DONE, HELD), "finishing"),
+        ((DONE, HELD), "handing back"),
     ],
 )
 def test_a_case_waits_for_the_damage_that_is_furthest_behind(damages: tuple[Damage, ...], words: str) -> None:
