@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from math import floor
 
 from casebook.figures.cutters import between, largest, on_sale
 from casebook.figures.drawer import Chosen, Piece, choose, choose_thread, on_hand
@@ -16,6 +17,7 @@ from casebook.figures.worksheet import COMMON_PRACTICE, Result
 # (common practice, no source).
 _ROD_OFF = 0.05
 _HOLE_OVER = 0.1
+_STEP = 0.1
 _NO_DIE = "take a thread whose die is there, or a plain pin"
 
 
@@ -30,8 +32,9 @@ def choose_pin(result: Result, thickest: Formula) -> None:
     most = thickest(inputs.spans)
     if most is None or most.low <= 0 or on_hand(result, ROD) is None:
         return
-    chosen = choose(result, ROD, largest(0.0, most.low), on_sale(most.low))
-    if chosen is not None and chosen.piece.mm <= most.low:
+    tenths = Fraction(floor(most.low / _STEP + 1e-9), 10)
+    chosen = choose(result, ROD, largest(0.0, most.low), [Piece(f"{float(tenths):g} mm", tenths)])
+    if chosen is not None and chosen.does:
         inputs.derive("pin", Span.exact(chosen.piece.mm), "rod")
 
 
@@ -54,7 +57,7 @@ def choose_tools(result: Result) -> None:
 
 
 def _keep_drill(result: Result, drill: Chosen, wanted: float, what: str) -> None:
-    """Keep the drill as a figure: the one chosen, or the hole wanted where the drawer has none that does."""
+    """Keep the drill as a figure: the one chosen, or the hole wanted where a better one is made."""
     size, called = (wanted, "the hole wanted") if drill.says else (drill.piece.mm, drill.piece.name)
     result.table_figure(
         "drill", size, how=f"{called}: {what}", source=COMMON_PRACTICE, checked="common practice"

@@ -73,7 +73,7 @@ def choose_cutter(result: Result, least: float, most: float, best: float | None 
     chosen = choose(result, CUTTERS, misfit, made)
     if chosen is None:
         return None
-    taken = chosen.piece if chosen.kept and not misfit(chosen.piece)[0] else None
+    taken = chosen.piece if chosen.kept and chosen.does else None
     near = sorted(on_hand(result, CUTTERS) or made, key=misfit)[:_SHOWN]
     for piece in sorted(near, key=lambda piece: piece.size):
         does = "no" if misfit(piece)[0] else "yes"

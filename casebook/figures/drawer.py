@@ -84,11 +84,13 @@ class Chosen(NamedTuple):
         piece: what to take.
         kept: whether a drawer, or a list typed in its place, was there to choose from.
         says: one line where the drawer lacks a better one, else empty.
+        does: whether it misses nothing that it is wanted for.
     """
 
     piece: Piece
     kept: bool
     says: str = ""
+    does: bool = True
 
 
 @cache
@@ -149,12 +151,12 @@ def pick(shelf: str, misfit: Misfit, made: Iterable[Piece], have: Iterable[Piece
     """
     best = min(made, key=lambda piece: (*misfit(piece), piece.size), default=None)
     if have is None:
-        return None if best is None else Chosen(best, kept=False)
+        return None if best is None else Chosen(best, kept=False, does=misfit(best)[0] <= _NOISE)
     taken = min(have, key=lambda piece: (*misfit(piece), piece.size))
     says = ""
     if best is not None and misfit(best)[0] < misfit(taken)[0] - _NOISE:
         says = f"{best.name} is {SHELVES[shelf].lacks}; the nearest is {taken.name}"
-    return Chosen(taken, kept=True, says=says)
+    return Chosen(taken, kept=True, says=says, does=misfit(taken)[0] <= _NOISE)
 
 
 def choose_thread(result: Result, item: Input, thread: Thread | None, otherwise: str) -> None:

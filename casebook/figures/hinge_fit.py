@@ -2,9 +2,15 @@
 
 from __future__ import annotations
 
+from math import inf
+
+from casebook.figures.cutters import between, largest, on_sale
+from casebook.figures.drawer import SHELVES, choose
 from casebook.figures.formula import Formula, term
 from casebook.figures.inputs import Input, Inputs
 from casebook.figures.round_body import GEOMETRY, keep_below
+from casebook.figures.shared_inputs import DRILLS
+from casebook.figures.shims import SHIMS, choose_shims, filling
 from casebook.figures.worksheet import COMMON_PRACTICE, Result, Worksheet
 
 _TUBE_BORE = Input("tube_bore", "length", "bore of the tube at its end", low="0.3 mm", high="20 mm")
@@ -45,6 +51,9 @@ _LEAST_SLEEVE = Input(
     default="0.2 mm", low="0 mm", high="3 mm", measured=False,
 )  # fmt: skip
 
+# The shelf of rods; `rod` is the one that is in the hinge.
+_RODS = SHELVES["rod"].item._replace(name="rods")
+
 SIDE_PLAY = term("tube_bore") - term("rod")
 END_PLAY = term("between") - term("tube_length")
 _SLEEVE_BORE = term("rod") + term("running")
@@ -78,9 +87,31 @@ def _run(inputs: Inputs) -> Result:
         ("sleeve_outside_max", _SLEEVE_MOST, "outside of the tube - 2 x its least wall"),
     ):
         result.figure(name, formula, how=how, source=COMMON_PRACTICE, checked="common practice")
+    _choose(result, side, end)
     _checks(result, side, end)
     result.steps += _STEPS
     return result
+
+
+def _choose(result: Result, side: Formula, end: Formula) -> None:
+    """Where there is too much play, choose a larger rod, the sleeve by its drill, and the washer."""
+    spans = result.inputs.spans
+    running, bore = spans["running"].value, spans.get("tube_bore")
+    side_play, end_play = side(spans), end(spans)
+    if side_play is not None and side_play.value > spans["most_side"].value:
+        if bore is not None:
+            least, most = bore.value - spans["most_side"].value, bore.value - running
+            rod = choose(result, _RODS, largest(least, most), on_sale(least))
+            result.chosen_figure("larger_rod", rod, how="a rod that runs in the tube as it is")
+        thin, thick = _SLEEVE_LEAST(spans), _SLEEVE_MOST(spans)
+        if thin is not None and (thick is None or thick.value >= thin.value):
+            most = thick.value if thick else inf
+            drill = choose(result, DRILLS, between(thin.value, most), on_sale(thin.value))
+            result.chosen_figure("sleeve_outside", drill, how="as the drill cuts that opens the tube for it")
+    if end_play is not None and end_play.value > spans["most_end"].value:
+        room = end_play.value - running
+        washer = choose_shims(result, filling(end_play.value - spans["most_end"].value, room))
+        result.chosen_figure("washer_stack", washer, how="foils for the washer")
 
 
 def _checks(result: Result, side: Formula, end: Formula) -> None:
@@ -126,7 +157,7 @@ WORKSHEET = Worksheet(
     title="Hinge: side play, end play, sleeve and washer",
     inputs=(
         _TUBE_BORE, _ROD, _SIDE_PLAY, _BETWEEN, _TUBE_LENGTH, _END_PLAY, _TUBE_OUTSIDE, _MOST_SIDE, _MOST_END,
-        _SWEDGE_MOST, _RUNNING, _LEAST_TUBE, _LEAST_SLEEVE,
+        _SWEDGE_MOST, _RUNNING, _LEAST_TUBE, _LEAST_SLEEVE, _RODS, DRILLS, SHIMS,
     ),
     run=_run,
     example="tube_bore=2.10mm rod=2.0mm between=31.2mm tube_length=31.05mm tube_outside=3.6mm",

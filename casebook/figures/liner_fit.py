@@ -83,14 +83,9 @@ def _choose(result: Result) -> None:
         liner = spans["liner"].value
         choose_cutter(result, liner + least, liner + max(least, most))
     elif play.value > most:
-        packing = choose_shims(result, filling((play.value - most) / 2, (play.value - least) / 2)).piece
-        result.table_figure(
-            "packing",
-            packing.mm,
-            how=f"papers or foils, {packing.name}, a side: they leave the sealant the play it fills well",
-            source=COMMON_PRACTICE,
-            checked="common practice",
-        )
+        packing = choose_shims(result, filling((play.value - most) / 2, (play.value - least) / 2))
+        how = "papers or foils, a side: they leave the sealant the play it fills well"
+        result.chosen_figure("packing", packing, how=how)
 
 
 def _checks(result: Result) -> None:

@@ -97,14 +97,8 @@ def _packing(result: Result) -> None:
     shim, leave = _SHIM(result.inputs.spans), result.inputs.spans["wait_under"].value
     if shim is None or shim.value <= 0:
         return
-    packing = choose_shims(result, filling(max(shim.value - leave / 2, 0.0), shim.value)).piece
-    result.table_figure(
-        "packing",
-        packing.mm,
-        how=f"papers or foils, {packing.name}, all round: as thick as the gap lets in",
-        source=COMMON_PRACTICE,
-        checked="common practice",
-    )
+    packing = choose_shims(result, filling(max(shim.value - leave / 2, 0.0), shim.value))
+    result.chosen_figure("packing", packing, how="papers or foils all round, as thick as the gap lets in")
 
 
 def _checks(result: Result) -> None:

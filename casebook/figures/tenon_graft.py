@@ -198,7 +198,7 @@ def _steps(result: Result) -> list[str]:
         size = Fraction(most) // _DRILL_STEP * _DRILL_STEP
         made = [Piece(f"{float(size):.1f} mm", size)]
         chosen = choose(result, DRILLS, largest(most - 2 * _LEFT_TO_OPEN, most), made)
-        if chosen is not None and chosen.piece.mm <= most:
+        if chosen is not None and chosen.does:
             drill = f" ({chosen.piece.name})"
     return [step.replace("{drill}", drill) for step in _STEPS]
 

@@ -113,6 +113,17 @@ class Result:
         """Keep a figure without doubt of its own: one that a table or a setting fixes."""
         self.figures[name] = Figure(value, value, value, unit, how, source, checked)
 
+    def chosen_figure(self, name: str, chosen: Chosen | None, *, how: str) -> None:
+        """Keep a real size, in mm, that was chosen; nothing where the piece chosen does not do."""
+        if chosen is not None and chosen.does:
+            self.table_figure(
+                name,
+                chosen.piece.mm,
+                how=f"{chosen.piece.name}: {how}",
+                source=COMMON_PRACTICE,
+                checked="common practice",
+            )
+
     def unknown_figure(self, name: str, *, unit: str, why: str, source: str) -> None:
         """Keep a figure that nobody can know, saying why instead of guessing."""
         self.figures[name] = Figure(None, None, None, unit, f"not known: {why}", source, "memory")
