@@ -53,7 +53,8 @@ class Listing(Waiting, LookingAfter):
     def bench_list(self) -> list[BenchLine]:
         """List every open job, and finished ones whose repair is due to be looked at today or before.
 
-        Overdue rows come first, then in the order of what they wait for, then by day.
+        Jobs come first, overdue ones before all others, then in the order of what they wait for, then by day;
+        a repair to look at again hurries nobody.
 
         Raises:
             StorageError: the book cannot be read.
@@ -68,7 +69,13 @@ class Listing(Waiting, LookingAfter):
                 )
         return sorted(
             rows,
-            key=lambda row: (not row.overdue, ORDER.index(row.waits_for), row.day or date.max, row.number),
+            key=lambda row: (
+                row.waits_for == "due",
+                not row.overdue,
+                ORDER.index(row.waits_for),
+                row.day or date.max,
+                row.number,
+            ),
         )
 
     def job(self, case: Case) -> BenchLine:

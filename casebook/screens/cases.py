@@ -95,9 +95,13 @@ class CasesScreen(Room):
     def _count(self, rows: list[BenchLine] | list[BenchRow]) -> str:
         if self.casebook.parked:
             return f"parked: {self.casebook.parked}: ^T goes back to it"
-        late = sum(1 for row in rows if isinstance(row, BenchLine) and row.overdue)
-        count = f"{len(rows)} case{'' if len(rows) == 1 else 's'}, waiting for"
-        return (f"{late} late, {count}" if late else count) if rows else ""
+        due = sum(1 for row in rows if isinstance(row, BenchLine) and row.damage)
+        late = sum(1 for row in rows if isinstance(row, BenchLine) and row.overdue and not row.damage)
+        jobs = len(rows) - due
+        said = [f"{late} late"] if late else []
+        said += [f"{jobs} case{'' if jobs == 1 else 's'}"] if jobs else []
+        said += [f"{due} to look at again"] if due else []
+        return ", ".join(said)
 
     def on_option_list_option_highlighted(self) -> None:
         """Tell more of the marked job."""

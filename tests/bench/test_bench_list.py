@@ -97,3 +97,18 @@ def test_a_wait_that_cannot_be_is_refused_in_one_line(
     assert desk.book.case(number).waits == ()
     with pytest.raises(NotPossible, match="does not wait for owner"):
         desk.stop_waiting(number, "owner")
+
+
+def test_a_repair_to_look_at_again_hurries_no_job(days: Days) -> None:
+    """Even long overdue it stands below the jobs, and is marked late all the same."""
+    autumn = days.on("2025-09-01")
+    autumn.take_in("Shimmed", number="W-1")
+    autumn.add_damage("W-1", "posts", "low F")
+    autumn.record_work("W-1", 1, done="Shimmed.", repaired_on=date(2025, 9, 1))
+    autumn.collected("W-1")
+    summer = days.on("2026-07-01")
+    summer.take_in("New", number="W-2")
+    rows = summer.bench_list()
+    assert [(row.number, row.waits_for, row.overdue) for row in rows] == [
+        ("W-2", "me", False), ("W-1", "due", True),
+    ]  # fmt: skip
