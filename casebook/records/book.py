@@ -24,13 +24,14 @@ from casebook.records.case import (
     Damage,
     FiguresUsed,
     FollowUp,
+    InstrumentRow,
     Look,
 )
 from casebook.records.check import check, check_answers
 from casebook.records.engine import PATIENCE, file_engine, shared_engine
 from casebook.records.errors import NoSuchCase
 from casebook.records.place import shared_url, shown
-from casebook.records.reading import light_rows, load
+from casebook.records.reading import instrument_rows, light_rows, load
 from casebook.records.tables import (
     CaseRecord,
     DamageRecord,
@@ -169,6 +170,11 @@ class Book(Transactions):
                     _CASES.c.id.in_(select(_DAMAGES.c.case_id).where(_DAMAGES.c.family == family))
                 )
             yield from load(connection, connection.scalars(wanted).all())
+
+    def instruments(self) -> list[InstrumentRow]:
+        """List every instrument that was here, the one that came in last first."""
+        with self.reading() as connection:
+            return instrument_rows(connection)
 
     def visits(self, instrument_uid: str) -> list[Case]:
         """Give the cases of one instrument, whole, the earliest taken in first, those without a day last."""

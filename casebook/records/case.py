@@ -268,3 +268,22 @@ class CaseRow:
     instrument: str
     taken_in: date | None
     state: Literal["open", "finished"]
+
+
+@dataclass(frozen=True, slots=True)
+class InstrumentRow:
+    """An instrument as one row of a list.
+
+    Attributes:
+        instrument: the thing itself.
+        owner: the reference of the owner who brought it last; empty where none was written down.
+        last: the day it came in last; None where no day was written down.
+        cases: numbers of its cases, the earliest taken in first, those without a day before all.
+        titles: their titles.
+    """
+
+    instrument: Instrument
+    owner: str
+    last: date | None
+    cases: tuple[str, ...]
+    titles: tuple[str, ...]

@@ -19,6 +19,7 @@ from casebook.records.case import (
     FiguresUsed,
     FollowUp,
     Instrument,
+    InstrumentRow,
     Look,
     Measured,
     StepDone,
@@ -98,6 +99,32 @@ def light_rows(connection: Connection, limit: int, finished: bool | None) -> lis
         )
         for row in connection.execute(wanted)
     ]
+
+
+def instrument_rows(connection: Connection) -> list[InstrumentRow]:
+    """Give every instrument as a row of a list, the one that came in last first, those without a day last."""
+    c, i = _CASES.c, _INSTRUMENTS.c
+    wanted = select(c.number, c.title, c.taken_in, i.uid, i.kind, i.description, i.materials, i.marks)
+    wanted = wanted.add_columns(_OWNERS.c.reference).join_from(_CASES, _INSTRUMENTS, c.instrument_id == i.id)
+    wanted = wanted.join(_OWNERS, c.owner_id == _OWNERS.c.id, isouter=True)
+    # No day is earlier than any, so that the last visit is the latest of those with a day.
+    wanted = wanted.order_by(c.taken_in.is_not(None), c.taken_in, c.id)
+    visits: dict[str, list[Any]] = {}
+    for row in connection.execute(wanted):
+        # Taken out and put in again: whatever came last stands at the end.
+        visits[row.uid] = [*visits.pop(row.uid, ()), row]
+    return [_instrument_row(rows) for rows in reversed(visits.values())]
+
+
+def _instrument_row(visits: Sequence[Any]) -> InstrumentRow:
+    last = visits[-1]
+    return InstrumentRow(
+        Instrument(last.kind, last.description, last.materials, last.marks, last.uid),
+        next((row.reference for row in reversed(visits) if row.reference), ""),
+        last.taken_in,
+        tuple(row.number for row in visits),
+        tuple(row.title for row in visits),
+    )
 
 
 def _load(connection: Connection, ids: Sequence[int]) -> Iterator[Case]:

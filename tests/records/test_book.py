@@ -218,6 +218,26 @@ def test_the_visits_of_one_instrument_are_given_in_order(book: Book) -> None:
     assert book.visits("00" * 16) == []
 
 
+def test_the_instruments_are_listed_by_their_last_visit(book: Book) -> None:
+    """Each once, with the owner who brought it last and what it came for; one without a day stands last."""
+    flute, oboe = Instrument("flute", "conical", uid="ab" * 16), Instrument("oboe", uid="cd" * 16)
+    for number, thing, day, owner in (
+        ("A-1", flute, date(2026, 5, 1), "card 2"),
+        ("A-2", oboe, date(2026, 3, 1), ""),
+        ("A-3", flute, None, "card 1"),
+        ("A-4", flute, date(2025, 5, 1), "card 1"),
+        ("A-5", Instrument("bassoon"), None, ""),
+    ):
+        book.add(Case(number=number, title=f"for {number}", instrument=thing, taken_in=day, owner=owner))
+    rows = book.instruments()
+    assert [(row.instrument.kind, row.owner, row.last) for row in rows] == [
+        ("flute", "card 2", date(2026, 5, 1)), ("oboe", "", date(2026, 3, 1)), ("bassoon", "", None)
+    ]  # fmt: skip
+    assert rows[0].cases == ("A-3", "A-4", "A-1")
+    assert rows[0].titles == ("for A-3", "for A-4", "for A-1")
+    assert rows[0].instrument == flute
+
+
 def test_a_change_is_made_whole_or_not_at_all(book: Book) -> None:
     """Nobody's edit comes in between, and what cannot be kept leaves the case as it was."""
     stored = book.add(PICCOLO)
