@@ -8,6 +8,7 @@ from casebook.figures.formula import Formula, term
 from casebook.figures.inputs import Input, Inputs
 from casebook.figures.round_body import GEOMETRY, keep_body_sane, wall_formula
 from casebook.figures.shared_inputs import BODY, BORE, LEAST_WOOD, OFF_MIDDLE, SET_DOWN, WALL
+from casebook.figures.wood_left import check_wall_agrees, check_wood_left
 from casebook.figures.worksheet import COMMON_PRACTICE, Result, Worksheet
 
 _THICKNESS = Input(
@@ -53,9 +54,11 @@ def _run(inputs: Inputs) -> Result:
         ("wood_left", wall - _DEPTH, "wall - groove depth"),
     ):
         result.figure(name, formula, how=how, source=GEOMETRY)
-    result.check(
+    check_wall_agrees(result)
+    check_wood_left(
+        result,
         "wood_under_band",
-        wall_formula(inputs, doubted=True) - _DEPTH - term("least_wood"),
+        _DEPTH,
         yes="enough wood is left under the band",
         no="too little wood is left under the band",
         ways_out=("a thinner band", "a band on the surface, not let in", "pins or glue alone"),

@@ -42,6 +42,7 @@ from casebook.figures.shared_inputs import (
     THREAD,
     WALL,
 )  # fmt: skip
+from casebook.figures.wood_left import check_wall_agrees, measure_first
 from casebook.figures.worksheet import Result, Worksheet
 
 _TONE_HOLE = Input(
@@ -70,8 +71,8 @@ _LEAST_THREADS = Input(
 )  # fmt: skip
 _METAL = Input("metal", "choice", "metal of the bushing", default="brass", choices=METALS)
 
-# With a computed wall and less wood than this, mm, the wall is to be measured at the hole (common practice).
-_MEASURE_UNDER = 2.0
+# A hole with less wood under it than this, mm, is closed towards the bore (common practice, no source).
+_CLOSED_UNDER = 2.0
 
 
 def _run(inputs: Inputs) -> Result:
@@ -83,6 +84,7 @@ def _run(inputs: Inputs) -> Result:
     chosen = sizes(inputs)
     _figures(result, chosen)
     _checks(result, chosen)
+    check_wall_agrees(result)
     result.rows = cutter_rows(result)
     choose_stock(result)
     result.steps = _steps(result)
@@ -100,22 +102,16 @@ def _figures(result: Result, chosen: Sizes) -> None:
 def _checks(result: Result, chosen: Sizes) -> None:
     for name, margins in chosen.margins.items():
         unit, yes, no = MEANS[name]
-        if name == "wood_to_bore" and _wall_in_doubt(result):
-            yes += "; the wall is computed: measure it at this hole before you set the stop"
+        if name == "wood_to_bore":
+            yes += measure_first(result, chosen.figures["wood_to_bore"])
         ways = ways_out(name, result.inputs, chosen.margins)
         result.check(name, *margins, unit=unit, yes=yes, no=no, ways_out=ways)
-
-
-def _wall_in_doubt(result: Result) -> bool:
-    left = result.figures.get("wood_to_bore")
-    computed = "wall" not in result.inputs
-    return computed and left is not None and left.value is not None and left.value < _MEASURE_UNDER
 
 
 def _steps(result: Result) -> list[str]:
     failed = [name.replace("_", " ") for name, check in result.checks.items() if check.holds == "no"]
     if failed:
-        return [f"Cut nothing yet: {', '.join(failed)} does not hold. See the ways out."]
+        return [f"Cut nothing yet. What does not hold: {', '.join(failed)}. See the ways out."]
     open_checks = [
         name.replace("_", " ")
         for name, check in result.checks.items()
@@ -123,7 +119,7 @@ def _steps(result: Result) -> list[str]:
     ]
     first = [f"Settle first: {', '.join(open_checks)}, too close to call."] if open_checks else []
     left = result.figures.get("wood_to_bore")
-    closed = left is not None and left.value is not None and left.value < _MEASURE_UNDER
+    closed = left is not None and left.value is not None and left.value < _CLOSED_UNDER
     return first + hole_steps(result) + lathe_steps(result, result.inputs.word("metal"), closed)
 
 

@@ -18,6 +18,7 @@ from casebook.figures.shared_inputs import (
     ROD,
     WALL,
 )
+from casebook.figures.wood_left import check_wall_agrees
 from casebook.figures.worksheet import COMMON_PRACTICE, Result, Worksheet
 
 _PIN = Input("pin", "length", "diameter of the pin, over its thread", low="0.2 mm", high="5 mm")
@@ -120,6 +121,7 @@ def _run(inputs: Inputs) -> Result:
         how="width / (pi x body): strain to close it",
         source=GEOMETRY,
     )
+    check_wall_agrees(result)
     _checks(result)
     _places(result)
     choose_tools(result)

@@ -28,7 +28,9 @@ from casebook.figures.shared_inputs import (
     SET_DOWN,
     WALL,
 )
+from casebook.figures.wood_left import check_wall_agrees, check_wood_left
 from casebook.figures.worksheet import COMMON_PRACTICE, Result, Worksheet
+from casebook.quantity import TOOL_ERRORS
 
 _OLD_SEAT = Input(
     "old_seat", "length", "depth of the seat as it is, from the high line", low="0 mm", high="20 mm"
@@ -38,8 +40,8 @@ _MOST_SET_DOWN = Input(
     "most_set_down", "length", "how deep below the wood a recessed flange may sit in an old seat",
     default="0.5 mm", low="0 mm", high="3 mm", measured=False,
 )  # fmt: skip
-# What a depth rod may be out by, mm (common practice, no source).
-_ROD = 0.1
+# What a depth rod may be out by, mm.
+_ROD = float(TOOL_ERRORS["depth_rod"].above)
 _PLAY = Input(
     "play", "length", "room for the flange in its seat, on the diameter",
     default="0.1 mm", low="0 mm", high="1 mm", measured=False,
@@ -97,9 +99,11 @@ def _run(inputs: Inputs) -> Result:
     result.figure(
         "wood_under_seat", wall_formula(inputs) - seat, how="wall - seat depth, on the axis", source=GEOMETRY
     )
-    result.check(
+    check_wall_agrees(result)
+    check_wood_left(
+        result,
         "wood_under_seat",
-        wall_formula(inputs, doubted=True) - seat - term("least_wood"),
+        seat,
         yes="enough wood is left under the seat",
         no="too little wood is left under the seat",
         ways_out=(

@@ -23,6 +23,7 @@ from casebook.figures.shared_inputs import (
     OFF_MIDDLE,
     WALL,
 )
+from casebook.figures.wood_left import check_wall_agrees, check_wood_left
 from casebook.figures.worksheet import COMMON_PRACTICE, Result, Worksheet
 
 _HOLE_BOTTOM = Input(
@@ -160,9 +161,11 @@ def _wood(result: Result, coned: bool, cut: Formula) -> None:
             source=GEOMETRY,
         )
     result.figure("wood_left", wall_formula(inputs) - term("depth"), how="wall - depth", source=GEOMETRY)
-    result.check(
+    check_wall_agrees(result)
+    check_wood_left(
+        result,
         "wood_to_bore",
-        wall_formula(inputs, doubted=True) - term("depth") - term("least_wood"),
+        term("depth"),
         yes="enough wood is left under the plug",
         no="too little wood is left under the plug",
         ways_out=(

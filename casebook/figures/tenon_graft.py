@@ -19,6 +19,7 @@ from casebook.figures.shared_inputs import (
     OFF_MIDDLE,
     WALL,
 )
+from casebook.figures.wood_left import check_wall_agrees
 from casebook.figures.worksheet import COMMON_PRACTICE, Result, Worksheet
 
 _SPIGOT = Input(
@@ -116,6 +117,7 @@ def _run(inputs: Inputs) -> Result:
     ):
         result.figure(name, formula, how=how, source=GEOMETRY)
     _length(result, spigot)
+    check_wall_agrees(result)
     _checks(result, fixed)
     result.steps += _steps(result)
     return result

@@ -20,6 +20,7 @@ from casebook.figures.shared_inputs import (
     OFF_MIDDLE,
     WALL,
 )
+from casebook.figures.wood_left import check_wall_agrees, check_wood_left
 from casebook.figures.worksheet import Result, Worksheet
 
 _HOLE = Input("hole", "length", "diameter of the tone hole at its top", low="1 mm", high="40 mm")
@@ -210,9 +211,11 @@ def _checks(result: Result, widths: dict[str, Formula]) -> None:
             "fill and level the seat instead of an insert",
         ),
     )
-    result.check(
+    check_wall_agrees(result)
+    check_wood_left(
+        result,
         "wood_under_insert",
-        wall - term("depth") - term("least_wood"),
+        term("depth"),
         yes="enough wood is left under the insert",
         no="too little wood is left under the insert",
         ways_out=(

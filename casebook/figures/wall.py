@@ -6,6 +6,7 @@ from casebook.figures.formula import term
 from casebook.figures.inputs import Input, Inputs
 from casebook.figures.round_body import GEOMETRY, WALL_COMPUTED, keep_below, wall_formula
 from casebook.figures.shared_inputs import BODY, BORE, LEAST_WOOD, OFF_MIDDLE, WALL
+from casebook.figures.wood_left import check_agrees
 from casebook.figures.worksheet import COMMON_PRACTICE, Result, Worksheet
 
 _MEASURED = Input("measured", "length", WALL.help, low=WALL.low, high=WALL.high)
@@ -15,11 +16,6 @@ _LEAST = Input(
 )  # fmt: skip
 
 _OFF = f"{COMMON_PRACTICE}: old bores run off the middle"
-# |measured - computed| <= off_middle, as two margins that each input moves one way only.
-_AGREES = (
-    term("off_middle") + WALL_COMPUTED - term("measured"),
-    term("off_middle") + term("measured") - WALL_COMPUTED,
-)
 
 
 def _run(inputs: Inputs) -> Result:
@@ -40,14 +36,7 @@ def _run(inputs: Inputs) -> Result:
             source=_OFF,
             checked="common practice",
         )
-    result.check(
-        "agrees",
-        *_AGREES,
-        yes="the measured wall agrees with body and bore",
-        no="the measured wall does not agree with body and bore: one reading is wrong, or the bore runs off"
-        " the middle by more than old bores do",
-        ways_out=("measure the wall again at this very place", "measure body and bore again, both ways"),
-    )
+    check_agrees(result, "agrees", "measured")
     result.check(
         "wall_enough",
         wall - term("least"),
