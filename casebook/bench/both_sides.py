@@ -42,6 +42,8 @@ class BothChanged(ChangedElsewhere):
 
     def __init__(self, base: Case, theirs: Case, mine: Case, differs: Sequence[Differs]) -> None:
         super().__init__(theirs.number)
+        where = ", ".join(one.where for one in differs)
+        self.args = (f"case {theirs.number}: somebody else changed this too: {where}; choose whose is kept",)
         self.base, self.theirs, self.mine, self.differs = base, theirs, mine, tuple(differs)
 
 

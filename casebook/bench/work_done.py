@@ -100,31 +100,26 @@ class Working(Settling):
         )
 
     def read_before(self, number: str, damage: int, what: str, value: str, note: str = "") -> Case:
-        """Keep a reading taken before the work: a leak, a spring's force at the touch.
-
-        It replaces one of the same name that has no reading after the work yet.
-        """
-        read = BeforeAfter(what, value, "", note)
-        return self._add(
-            number,
-            damage,
-            lambda found: replace(
-                found,
-                before_after=(*(one for one in found.before_after if one.what != what or one.after), read),
-            ),
-        )
+        """Keep a reading taken before the work: a leak, a spring's force at the touch."""
+        return self.take_readings(number, damage, BeforeAfter(what, value, "", note))
 
     def read_after(self, number: str, damage: int, what: str, value: str) -> Case:
         """Keep the reading after the work, beside the one of the same name taken before it."""
+        return self.take_readings(number, damage, BeforeAfter(what, "", value))
+
+    def take_readings(self, number: str, damage: int, *taken: BeforeAfter) -> Case:
+        """Keep readings, each with the one of its name that has none after the work yet, else by itself."""
 
         def change(found: Damage) -> Damage:
             kept = list(found.before_after)
-            for at, read in enumerate(kept):
-                if read.what == what and not read.after:
-                    kept[at] = replace(read, after=value)
-                    break
-            else:
-                kept.append(BeforeAfter(what, "", value))
+            for read in taken:
+                waits = (at for at, one in enumerate(kept) if one.what == read.what and not one.after)
+                at = next(waits, None)
+                if at is None:
+                    kept.append(read)
+                else:
+                    before, note = read.before or kept[at].before, read.note or kept[at].note
+                    kept[at] = replace(read, before=before, note=note)
             return replace(found, before_after=tuple(kept))
 
         return self._add(number, damage, change)

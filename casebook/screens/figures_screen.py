@@ -12,6 +12,7 @@ from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Input, Static
 
+from casebook.bench.as_made import AS_MADE, put_as_made
 from casebook.bench.sheet import Sheet, filled
 from casebook.screens.damage_at_hand import DamageAtHand
 from casebook.screens.fields import TextLine
@@ -85,6 +86,7 @@ class FiguresScreen(Room):
             kept = self.at.damage.figures if self.at else ()
             session = self.at.session if self.at else None
             self._sheets[id] = filled(id, session, self.desk.unit, kept, self.desk.shop)
+            put_as_made(self._sheets[id], self.at.damage.measured if self.at else ())
         return self._sheets[id]
 
     # -- showing -----------------------------------------------------------------------------------------
@@ -120,7 +122,9 @@ class FiguresScreen(Room):
         item = next(one for one in sheet.inputs if one.name == name)
         said = item.help + (f" ({', '.join(item.choices)})" if item.choices else "")
         where = sheet.origin.get(name)
-        if where:
+        if where == AS_MADE:
+            tail = f"  {AS_MADE}"
+        elif where:
             tail = f"  from your answer: {where}"
         elif name in sheet.typed:
             tail = "  typed here"

@@ -13,6 +13,8 @@ from textual.screen import ModalScreen
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
+from casebook.bench.both_sides import BothChanged
+from casebook.screens.both_sides import BothSides
 from casebook.screens.fields import PickOne, TextBlock, TextLine
 from casebook.screens.keys import KeyLine, key
 from casebook.screens.plain import BOLD, FAINT, WRONG, plain
@@ -114,8 +116,16 @@ class Form(ModalScreen[bool]):
         except Exception as error:
             if not is_refusal(error):
                 raise
-            self._say(words_for(error))
+            if isinstance(error, BothChanged):
+                self._say("Not kept yet: somebody else wrote here too. F2 shows both sides.")
+                self.app.push_screen(BothSides(error), self._settled)
+            else:
+                self._say(words_for(error))
         else:
+            self.dismiss(True)
+
+    def _settled(self, kept: bool | None) -> None:
+        if kept:
             self.dismiss(True)
 
     def action_drop(self) -> None:

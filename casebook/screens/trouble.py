@@ -12,6 +12,7 @@ from textual.containers import Vertical
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
+from casebook.bench.both_sides import BothChanged
 from casebook.records.errors import NoSuchCase, StorageError
 from casebook.screens.keys import KeyLine, key
 from casebook.screens.plain import BOLD, WRONG, lines, plain
@@ -71,10 +72,15 @@ def do_next(error: BaseException) -> str:
 
 @contextmanager
 def trouble_shown(app: App[Any]) -> Iterator[None]:
-    """Show what goes wrong inside as a dialog, and go on."""
+    """Show what goes wrong inside as a dialog, and go on; what two people both wrote, from both sides."""
     try:
         yield
     except Exception as error:
         if not is_refusal(error):
             raise
+        if isinstance(error, BothChanged):
+            from casebook.screens.both_sides import BothSides
+
+            app.push_screen(BothSides(error))
+            return
         app.push_screen(Trouble(words_for(error), do_next(error)))

@@ -1,7 +1,8 @@
-"""The work: the steps as a checklist, sizes as made, departures; then the record, and looking after it."""
+"""The work: the steps as a checklist, sizes and readings, the record, and looking after it."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -10,39 +11,46 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
+from casebook.bench.as_made import taking
+from casebook.bench.sheet import sheets_for
 from casebook.bench.stage import ends_look, looks_again
-from casebook.bench.typed import read_day, read_hours
-from casebook.bench.visit_text import outcome_text
-from casebook.records.case import Damage, Measured, StepDone
 from casebook.screens.damage_at_hand import DamageAtHand
-from casebook.screens.form import Entry, Form
+from casebook.screens.form import Form
 from casebook.screens.keys import key
-from casebook.screens.plain import BOLD, FAINT, joined, line, lines, plain
+from casebook.screens.outcome_form import KIND_ROWS, outcome_form
+from casebook.screens.pick import Pick
+from casebook.screens.plain import BOLD, FAINT, joined, lines, plain
 from casebook.screens.room import Room
 from casebook.screens.rows import Rows
 from casebook.screens.second_look import SecondLookScreen
 from casebook.screens.trouble import trouble_shown
-from casebook.screens.work_forms import follow_up_form, record_form, step_form
+from casebook.screens.work_forms import departure_form, readings_form, record_form, size_form, step_form
+from casebook.screens.work_record import record_text
+from casebook.screens.work_steps import WIDTHS, Step, step_rows, steps_of
 
 
 class WorkScreen(Room):
     """The work on one damage."""
 
     HELP = (
-        "The steps of the chosen strategy. Space ticks the marked step off as done today; Enter does it "
-        "with initials, hours and a note. What went another way than planned is a step of its own (d). "
-        "r records what was done; l keeps how it held when you saw or heard of it again."
+        "The steps of the chosen strategy. Space ticks the marked step off as done today, with the initials "
+        "used last; Enter does it with initials, hours and a note. What went otherwise than planned stays "
+        "with its step (d); a step of your own is added (a). r records what was done in the end; l keeps "
+        "how it held when you saw or heard of it again."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        key("space", "tick", "done", "Tick the marked step off, or take the tick away."),
-        key("enter", "tick_with", "with note", "Tick it off with initials, day, hours and a note."),
-        key("m", "measured", "as made", "Write down a size as it was made."),
-        key("d", "departure", "departure", "Write down what was done another way than planned."),
-        key("r", "record", "record", "What was done in the end, hours, day, what was learned."),
-        key("l", "look_after", "look after", "How the repair held."),
         key("o", "look_again", "look again", "The act has changed the instrument: take the second look."),
-        key("x", "finish", "finish", "Close the case."),
-        key("f,f6", "figures", "figures", "The worksheets of this damage."),
+        key("space", "tick", "done", "Tick the marked step off, or take the tick away."),
+        key("enter", "tick_with", "note", "Tick it off with initials, day, hours and a note."),
+        key("d", "departure", "instead", "What was done otherwise than planned at the marked step, and why."),
+        key("b", "readings", "read", "A reading before or after the work: leak, spring force."),
+        key("m", "measured", "made", "Write down a size as it was made."),
+        key("r", "record", "record", "What was done in the end, hours, day, what was learned."),
+        key("l", "look_after", "held?", "How the repair held."),
+        key("a", "add", "add", "Add a step of your own."),
+        key("w", "who", "who", "Who works now: whose initials the next ticks get."),
+        key("x", "finish", "finish", "Close the case, or open it again."),
+        key("f,f6", "figures", "figures", "The worksheets of this damage; sizes as made are in them."),
         key("g,f8", "questions", "answers", "Back to the questions.", show=False),
         key(
             "p,f5",
@@ -52,16 +60,19 @@ class WorkScreen(Room):
             show=False,
         ),
         key("slash,f3", "find", "find", "Find a case by what you remember of it.", show=False),
+        key("right", "scroll(1)", "", "Read on in the record.", show=False),
+        key("left", "scroll(-1)", "", "Read back in the record.", show=False),
     ]
 
     def __init__(self, at: DamageAtHand) -> None:
         super().__init__()
         self.at = at
+        self._steps: list[Step] = []
 
     def body(self) -> ComposeResult:
         """Lay it out."""
         yield Static(id="decided")
-        yield Rows([3, -1, 20], whole=1, id="steps")
+        yield Rows(WIDTHS, whole=1, id="steps")
         with VerticalScroll(id="record", can_focus=False):
             yield Static(id="recorded")
 
@@ -75,87 +86,95 @@ class WorkScreen(Room):
 
     def _draw(self) -> None:
         at, damage = self.at, self.at.damage
-        self.heading.say(at.name, "finished" if at.case.finished else at.which_look, at.stage)
-        strategy = self._strategy_title()
-        reason = damage.choice.reason if damage.choice else ""
-        decided = [plain(strategy, BOLD)]
-        if reason:
-            decided.append(joined(plain("because  ", FAINT), reason))
-        if self.check_action("look_again", ()):
-            decided.append(
-                plain("This ends the look: when it is done, o takes the second look.", "$text-warning")
-            )
-        self.query_one("#decided", Static).update(lines(decided))
+        where = "finished" if at.case.finished else at.which_look
+        works = f"{self.casebook.initials} works, " if self.casebook.initials else ""
+        self.heading.say(at.name, f"{works}{where}", at.stage)
+        strategy = at.desk.strategy(damage.family, damage.choice.strategy) if damage.choice else None
+        self.query_one("#decided", Static).update(lines(self._decided(strategy.title if strategy else "")))
+        self._steps = steps_of(damage, strategy.steps if strategy else ())
         rows = self.query_one(Rows)
-        rows.fill([(f"{place}", self._cells(text, done)) for place, (text, done) in enumerate(self._steps())])
-        self.query_one("#recorded", Static).update(_recorded(damage))
+        rows.fill(step_rows(self._steps))
+        self.query_one("#recorded", Static).update(record_text(damage))
         self.set_focus(rows)
 
+    def _decided(self, title: str) -> list[Content]:
+        choice = self.at.damage.choice
+        if choice is None:
+            return [plain("Nothing is decided yet: p shows the proposals.", BOLD)]
+        said = [plain(title or choice.strategy, BOLD)]
+        if choice.reason:
+            said.append(joined(plain("because  ", FAINT), choice.reason))
+        if self.check_action("look_again", ()):
+            words = "This ends the look: when it is done, o takes the second look."
+            said.append(plain(words, "$text-warning"))
+        return said
+
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Offer the second look only where the chosen strategy ends the look."""
+        """Offer the second look only where the chosen strategy ends the look; who works, where several do."""
         if action == "look_again" and not self.at.is_intake:
             library, damage = self.at.desk.library, self.at.damage
             return ends_look(library, damage) and not looks_again(library, damage)
+        if action == "who":
+            return len(self._people) > 1
         return super().check_action(action, parameters)
 
-    def _strategy_title(self) -> str:
-        choice = self.at.damage.choice
-        if choice is None:
-            return "Nothing is decided yet: p shows the proposals."
-        strategy = self.at.desk.strategy(self.at.damage.family, choice.strategy)
-        return strategy.title if strategy else choice.strategy
+    @property
+    def _people(self) -> dict[str, str]:
+        return dict(self.desk.shop.people) if self.casebook.is_open and self.desk.shop else {}
 
-    def _steps(self) -> list[tuple[str, StepDone | None]]:
-        """List the planned steps with what was done, and below them what was done besides."""
-        damage = self.at.damage
-        strategy = self.at.desk.strategy(damage.family, damage.choice.strategy) if damage.choice else None
-        planned = strategy.steps if strategy else ()
-        done = {step.text: step for step in damage.steps}
-        return [(text, done.get(text)) for text in planned] + [
-            (step.text, step) for step in damage.steps if step.text not in planned
-        ]
-
-    def _cells(self, text: str, done: StepDone | None) -> list[Content | str]:
-        if done is None:
-            return ["[ ]", text, ""]
-        hours = f"{done.hours:g} h" if done.hours is not None else ""
-        about = " ".join(part for part in (str(done.done_on or ""), done.by, hours) if part)
-        return [
-            plain("[x]", BOLD),
-            line(f"{text}{f' ({done.note})' if done.note else ''}", FAINT),
-            line(about, FAINT),
-        ]
-
-    def _marked(self) -> tuple[str, StepDone | None] | None:
+    @property
+    def _marked(self) -> Step | None:
         marked = self.query_one(Rows).marked
-        return None if marked is None else self._steps()[int(marked)]
+        return None if marked is None else self._steps[int(marked)]
 
-    # -- doing -------------------------------------------------------------------------------------------
+    # -- the steps ---------------------------------------------------------------------------------------
 
     def action_tick(self) -> None:
         """Tick the marked step off as done today, or take the tick away."""
-        marked = self._marked()
-        if marked is None:
+        step = self._marked
+        if step is None:
             return
-        text, done = marked
-        with trouble_shown(self.app):
-            if done is None:
-                self._keep_step(StepDone(text, self.at.desk.today, self.casebook.initials))
-                self.query_one(Rows).action_cursor_down()
-            else:
-                left = tuple(step for step in self.at.damage.steps if step.text != text)
-                self.at.desk.record_work(self.at.number, self.at.damage_number, steps=left)
-                self.renew()
-
-    def _keep_step(self, done: StepDone, instead_of: str | None = None) -> None:
-        before = self.at.damage.steps
-        old = instead_of if instead_of is not None else done.text
-        if any(step.text == old for step in before):
-            steps = tuple(done if step.text == old else step for step in before)
+        if step.done is None:
+            self._as_somebody(lambda: self._tick(step))
         else:
-            steps = (*before, done)
-        self.at.desk.record_work(self.at.number, self.at.damage_number, steps=steps)
+            with trouble_shown(self.app):
+                self.at.desk.mend_step(self.at.number, self.at.damage_number, step.done, None)
+            self.renew()
+
+    def _tick(self, step: Step) -> None:
+        shown = self._steps
         self.renew()
+        if self._steps != shown:
+            self.notify("Somebody else has written here meanwhile: look, then tick.", timeout=5, markup=False)
+            return
+        with trouble_shown(self.app):
+            self.at.desk.do_step(self.at.number, self.at.damage_number, step.text, self.casebook.initials)
+            self.renew()
+            self.query_one(Rows).action_cursor_down()
+
+    def _as_somebody(self, then: Callable[[], None]) -> None:
+        """Go on once it is known who works: asked once, where several people do and nobody said."""
+        people = self._people
+        if len(people) == 1 and not self.casebook.initials:
+            self.casebook.initials = next(iter(people))
+        if self.casebook.initials or not people:
+            then()
+        else:
+            self._ask_who(then)
+
+    def _ask_who(self, then: Callable[[], None]) -> None:
+        def take(initials: str | None) -> None:
+            if initials is not None:
+                self.casebook.initials = initials
+                self.renew()
+                then()
+
+        rows = [(initials, [initials, name]) for initials, name in self._people.items()]
+        self.app.push_screen(Pick("Who works?", rows), take)
+
+    def action_who(self) -> None:
+        """Say who works now."""
+        self._ask_who(lambda: None)
 
     def on_option_list_option_selected(self) -> None:
         """Tick off with details."""
@@ -163,65 +182,54 @@ class WorkScreen(Room):
 
     def action_tick_with(self) -> None:
         """Tick the marked step off with initials, day, hours and a note."""
-        marked = self._marked()
-        if marked is not None:
-            self._ask_step(*marked)
+        step = self._marked
+        if step is not None:
+            self._as_somebody(lambda: self._ask(step_form(self.at, self.casebook, step.text, step.done)))
+
+    def action_add(self) -> None:
+        """Add a step of one's own."""
+        self._as_somebody(lambda: self._ask(step_form(self.at, self.casebook)))
 
     def action_departure(self) -> None:
-        """Write down a step of one's own."""
-        self._ask_step("", None)
+        """Write down what was done otherwise than planned."""
+        step = self._marked
+        self._ask(departure_form(self.at, step.text if step else "", step.departure if step else None))
 
-    def _ask_step(self, text: str, done: StepDone | None) -> None:
-        today = self.at.desk.today
+    def _ask(self, form: Form) -> None:
+        """Show a form; what it keeps is shown at once."""
+        self.app.push_screen(form, lambda _: self.renew())
 
-        def take(written: dict[str, str]) -> None:
-            step = StepDone(
-                text or written["text"].strip(),
-                read_day(written["done_on"], today),
-                written["by"].strip(),
-                read_hours(written["hours"]),
-                written["note"].strip(),
-            )
-            self.casebook.initials = step.by
-            self._keep_step(step)
+    # -- sizes, the record, looking after it ---------------------------------------------------------------
 
-        self.app.push_screen(step_form(text, done, self.casebook.initials, take))
+    def action_readings(self) -> None:
+        """Write down readings before and after the work."""
+        self._ask(readings_form(self.at))
 
     def action_measured(self) -> None:
-        """Write down a size as made."""
+        """Write down a size as made; say where it counts."""
 
-        def take(written: dict[str, str]) -> None:
-            size = Measured(written["what"].strip(), written["value"].strip(), written["note"].strip())
-            sizes = tuple(one for one in self.at.damage.measured if one.what != size.what)
-            self.at.desk.record_work(self.at.number, self.at.damage_number, measured=(*sizes, size))
-            self.renew()
+        def then(what: str) -> None:
+            choice = self.at.damage.choice
+            kept = {used.worksheet for used in self.at.damage.figures}
+            sheets = taking(what, sheets_for(self.at.session, choice.strategy if choice else ""))
+            for id in sorted(sheets, key=lambda id: id not in kept)[:1]:
+                words = f"f computes {id.replace('_', ' ')} with {what} as made."
+                self.notify(words, timeout=5, markup=False)
 
-        entries = [
-            Entry("what", "What", hint="hole as cut", needed=True),
-            Entry("value", "Size", hint="5.45 mm, 0.215 in", needed=True),
-            Entry("note", "Note"),
-        ]
-        self.app.push_screen(Form("A size as made", entries, take))
+        self._ask(size_form(self.at, then))
 
     def action_record(self) -> None:
         """Record what was done."""
-
-        def take(written: dict[str, str]) -> None:
-            self.at.desk.record_work(
-                self.at.number,
-                self.at.damage_number,
-                done=written["done"].strip(),
-                hours=read_hours(written["hours"]),
-                repaired_on=read_day(written["repaired_on"], self.at.desk.today),
-                learned=written["learned"].strip(),
-            )
-            self.renew()
-
-        self.app.push_screen(record_form(self.at.damage, self.at.desk.today, take))
+        self._ask(record_form(self.at))
 
     def action_look_after(self) -> None:
-        """Keep how it held."""
-        self.app.push_screen(follow_up_form(self.at), lambda _: self.renew())
+        """Keep how it held: first the kind, then what belongs to it."""
+
+        def then(kind: str | None) -> None:
+            if kind is not None:
+                self._ask(outcome_form(self.at, kind))
+
+        self.app.push_screen(Pick("Looked after: how is it?", KIND_ROWS), then)
 
     def action_look_again(self) -> None:
         """Take the second look."""
@@ -232,6 +240,10 @@ class WorkScreen(Room):
         with trouble_shown(self.app):
             self.at.desk.finish(self.at.number, not self.at.case.finished)
             self.renew()
+
+    def action_scroll(self, step: int) -> None:
+        """Read on in the record."""
+        self.query_one("#record").scroll_relative(y=step * 4, animate=False)
 
     # -- going about ---------------------------------------------------------------------------------------
 
@@ -250,21 +262,3 @@ class WorkScreen(Room):
     def action_find(self) -> None:
         """Search."""
         self.casebook.find()
-
-
-def _recorded(damage: Damage) -> Content:
-    parts: list[Content | str] = []
-    for one in damage.measured:
-        note = f" ({one.note})" if one.note else ""
-        parts.append(joined(plain("as made  ", FAINT), f"{one.what} {one.value}{note}"))
-    parts += [joined(plain("figures  ", FAINT), used.worksheet.replace("_", " ")) for used in damage.figures]
-    if damage.done:
-        parts.append(joined(plain("done  ", FAINT), damage.done))
-    hours = f"{damage.hours:g} hours" if damage.hours is not None else ""
-    day = f"repaired on {damage.repaired_on}" if damage.repaired_on else ""
-    if hours or day:
-        parts.append(plain(", ".join(part for part in (hours, day) if part)))
-    if damage.learned:
-        parts.append(joined(plain("learned  ", FAINT), damage.learned))
-    parts += [joined(plain("looked after  ", FAINT), outcome_text(one)) for one in damage.followups]
-    return lines(parts or [plain("Nothing recorded yet: r records what was done.", FAINT)])

@@ -1,68 +1,137 @@
-"""The forms of the work: a step done, the record, looking after."""
+"""The forms of the work: a step, what was done otherwise, a size as made, readings, the record."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import date
 
-from casebook.bench.typed import read_day
-from casebook.records.case import HELD, Damage, FollowUp, StepDone
+from casebook.bench.typed import NotTyped, read_day, read_hours
+from casebook.records.case import StepDone
+from casebook.records.workshop import BeforeAfter, Departure
 from casebook.screens.damage_at_hand import DamageAtHand
 from casebook.screens.form import Entry, Form
-
-_HELD = (("yes", "holding"), ("no", "let go"), ("not_known", "not seen since"))
-_BY_PHONE = (("no", "seen"), ("yes", "told by phone"))
-
-Take = Callable[[dict[str, str]], None]
+from casebook.screens.way import Way
 
 
-def step_form(text: str, done: StepDone | None, initials: str, take: Take) -> Form:
-    """Make the form for one step done; without a text it is a departure, which is asked for."""
-    own = [] if text else [Entry("text", "What was done", needed=True)]
+def step_form(at: DamageAtHand, shop: Way, text: str = "", done: StepDone | None = None) -> Form:
+    """Make the form for one step: how it was done; without a text it is one's own, which is asked for.
+
+    Args:
+        at: the damage.
+        shop: knows whose initials were used last, and learns them.
+        text: the words of the step.
+        done: how it stands ticked off already, or None.
+    """
+
+    def take(written: dict[str, str]) -> None:
+        by, note, words = (written.get(name, "").strip() for name in ("by", "note", "text"))
+        day, hours = read_day(written["done_on"], at.desk.today), read_hours(written["hours"])
+        if done is None:
+            at.desk.do_step(at.number, at.damage_number, text or words, by, hours, note, done_on=day)
+        else:
+            now = StepDone(text, day, by, hours, note)
+            at.desk.mend_step(at.number, at.damage_number, done, now)
+        shop.initials = by or shop.initials
+
     entries = [
-        *own,
-        Entry("by", "By (initials)", value=done.by if done else initials),
+        *([] if text else [Entry("text", "What was done", needed=True)]),
+        Entry("by", "By (initials)", value=done.by if done else shop.initials),
         Entry("hours", "Hours", value=_number(done.hours) if done else "", hint="0.5, 90 min, 1:30"),
         Entry("done_on", "Day", value=str(done.done_on or "") if done else "today", hint="today"),
         Entry("note", "Note", value=done.note if done else ""),
     ]
-    return Form("Done" if text else "Done another way than planned", entries, take, text)
+    return Form("Done" if text else "A step of your own", entries, take, text)
 
 
-def record_form(damage: Damage, today: date, take: Take) -> Form:
+def departure_form(at: DamageAtHand, planned: str, before: Departure | None) -> Form:
+    """Make the form for what was done otherwise than planned; `before` was said of it already."""
+
+    def take(written: dict[str, str]) -> None:
+        meant, did, why = (written[name].strip() for name in ("planned", "did", "because"))
+        if before is None and not did:
+            raise NotTyped("Did instead: say what was done")
+        if before is not None and before.planned != meant:
+            at.desk.depart(at.number, at.damage_number, before.planned, "", "")
+        at.desk.depart(at.number, at.damage_number, meant, did, why)
+
+    entries = [
+        Entry("planned", "Planned", value=planned, needed=True),
+        Entry("did", "Did instead", value=before.did if before else ""),
+        Entry("because", "Because", value=before.why if before else ""),
+    ]
+    note = "Both emptied, it is taken away." if before else "It stays below the step it belongs to."
+    return Form("Done otherwise than planned", entries, take, note)
+
+
+def size_form(at: DamageAtHand, then: Callable[[str], None]) -> Form:
+    """Make the form for a size as made; one of the same name is replaced. `then` gets what was measured."""
+
+    def take(written: dict[str, str]) -> None:
+        what, value, note = (written[name].strip() for name in ("what", "value", "note"))
+        at.desk.measure_made(at.number, at.damage_number, what, value, note)
+        then(what)
+
+    entries = [
+        Entry("what", "What", hint="hole as cut", needed=True),
+        Entry("value", "Size", hint="5.45 mm, 0.215 in", needed=True),
+        Entry("note", "Note"),
+    ]
+    return Form("A size as made", entries, take)
+
+
+def readings_form(at: DamageAtHand) -> Form:
+    """Make the form for readings: the one after the work where one was taken before, and a new one."""
+    waiting = [read for read in at.damage.before_after if not read.after]
+
+    def take(written: dict[str, str]) -> None:
+        what, before, after, note = (written[name].strip() for name in ("what", "before", "after", "note"))
+        if (before or after or note) and not what:
+            raise NotTyped("What: say what was read")
+        if what and not (before or after):
+            raise NotTyped("Before: type the reading, or the one after the work")
+        taken = [
+            BeforeAfter(read.what, "", written[f"after{place}"].strip()) for place, read in enumerate(waiting)
+        ]
+        taken = [read for read in taken if read.after]
+        if what:
+            taken.append(BeforeAfter(what, before, after, note))
+        if taken:
+            at.desk.take_readings(at.number, at.damage_number, *taken)
+
+    entries = [
+        Entry(f"after{place}", f"{read.what} after", hint=f"before the work: {read.before}")
+        for place, read in enumerate(waiting)
+    ]
+    entries += [
+        Entry("what", "Read now" if not waiting else "Another", hint="leak, spring force"),
+        Entry("before", "Before", hint="12, 0.35 N; before the work"),
+        Entry("after", "After", hint="where the work is done already"),
+        Entry("note", "Note"),
+    ]
+    return Form("Readings before and after the work", entries, take)
+
+
+def record_form(at: DamageAtHand) -> Form:
     """Make the form for what was done in the end; the hours of the steps stand in it already."""
+    base, damage = at.case, at.damage
+
+    def take(written: dict[str, str]) -> None:
+        at.desk.record_done(
+            base,
+            damage.number,
+            done=written["done"].strip(),
+            hours=read_hours(written["hours"]),
+            repaired_on=read_day(written["repaired_on"], at.desk.today),
+            learned=written["learned"].strip(),
+        )
+
     spent = damage.hours if damage.hours is not None else sum(step.hours or 0 for step in damage.steps)
     entries = [
         Entry("done", "Done", "lines", value=damage.done),
         Entry("hours", "Hours in all", value=_number(spent) if spent else "", hint="1.5, 90 min"),
-        Entry("repaired_on", "Repaired on", value=str(damage.repaired_on or today)),
+        Entry("repaired_on", "Repaired on", value=str(damage.repaired_on or at.desk.today)),
         Entry("learned", "Learned", value=damage.learned, hint="what you would do differently"),
     ]
     return Form("The record", entries, take, "What was really done, in your words.")
-
-
-def follow_up_form(at: DamageAtHand) -> Form:
-    """Make the form for how a repair held."""
-
-    def take(written: dict[str, str]) -> None:
-        held = next(one for one in HELD if one == (written["held"] or "not_known"))
-        looked = read_day(written["looked"], at.desk.today)
-        at.desk.follow_up(
-            at.number,
-            at.damage_number,
-            FollowUp(
-                held, looked, written["cause"].strip(), written["by_phone"] == "yes", written["note"].strip()
-            ),
-        )
-
-    entries = [
-        Entry("held", "It is", "pick", value="yes", choices=_HELD),
-        Entry("cause", "What let go", hint="glue, wood, thread, metal, line; empty if it holds"),
-        Entry("by_phone", "Seen or told", "pick", value="no", choices=_BY_PHONE),
-        Entry("looked", "Day", value="today", hint="today, 2026-03-09"),
-        Entry("note", "Note"),
-    ]
-    return Form("Looked after", entries, take)
 
 
 def _number(hours: float | None) -> str:

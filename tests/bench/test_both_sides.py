@@ -51,7 +51,7 @@ def test_what_both_changed_is_told_in_words_and_nothing_is_written(days: Days) -
         base, title="Crack, barrel", damages=(replace(crack, done="Banded", learned="Look earlier"),)
     )
     before = desk.book.case(base.number)
-    with pytest.raises(BothChanged, match="changed by someone else") as clash:
+    with pytest.raises(BothChanged, match="somebody else changed this too: damage 1, done") as clash:
         desk.amend(base, mine)
     [differs] = clash.value.differs
     assert (differs.where, differs.theirs, differs.mine) == ("damage 1, done", "Pinned", "Banded")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import AsyncIterator, Callable
+from collections.abc import AsyncIterator, Callable, Sequence
 from contextlib import asynccontextmanager
 from typing import Any
 
@@ -76,6 +76,19 @@ def seen(app: App[Any]) -> str:
     """Give the text of the screen as painted."""
     strips = app.screen._compositor.render_strips()
     return "\n".join("".join(segment.text for segment in strip).rstrip() for strip in strips)
+
+
+def pressing(keys: Sequence[str]) -> Callable[[Pilot[Any]], Any]:
+    """Give what presses these keys before a picture is taken; ``=words`` types words."""
+
+    async def go(pilot: Pilot[Any]) -> None:
+        assert isinstance(pilot.app, CasebookApp)
+        hand = Hand(pilot, pilot.app)
+        await settle(pilot)
+        for key in keys:
+            await (hand.type(key[1:]) if key.startswith("=") else hand.press(key))
+
+    return go
 
 
 @asynccontextmanager

@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any
 
 import pytest
-from textual.pilot import Pilot
 
 from casebook import figures
 from casebook.screens.app import CasebookApp
 from tests.screens.frozen_sheet import FROZEN
-from tests.screens.hand import Hand, settle
+from tests.screens.hand import pressing
 from tests.screens.shop import CASES, shop
 
 Compare = Callable[..., bool]
@@ -49,17 +47,6 @@ PICTURES: dict[str, tuple[str, ...]] = {
 }
 
 
-def _at(keys: tuple[str, ...]) -> Callable[[Pilot[Any]], Any]:
-    async def go(pilot: Pilot[Any]) -> None:
-        assert isinstance(pilot.app, CasebookApp)
-        hand = Hand(pilot, pilot.app)
-        await settle(pilot)
-        for key in keys:
-            await (hand.type(key[1:]) if key.startswith("=") else hand.press(key))
-
-    return go
-
-
 @pytest.fixture(autouse=True)
 def _frozen_worksheet(monkeypatch: pytest.MonkeyPatch) -> None:
     """Calculate with one small worksheet that never changes."""
@@ -71,14 +58,14 @@ def _frozen_worksheet(monkeypatch: pytest.MonkeyPatch) -> None:
 def test_picture_at_80_by_24(snap_compare: Compare, tmp_path: Path, name: str) -> None:
     """The screen looks as it did when somebody last looked at it, in a small terminal."""
     app = CasebookApp(shop(tmp_path / "book.db", *CASES))
-    assert snap_compare(app, terminal_size=(80, 24), run_before=_at(PICTURES[name]))
+    assert snap_compare(app, terminal_size=(80, 24), run_before=pressing(PICTURES[name]))
 
 
 @pytest.mark.parametrize("name", ["case", "choice_just_answered", "proposals", "figures", "like_it"])
 def test_picture_at_120_by_40(snap_compare: Compare, tmp_path: Path, name: str) -> None:
     """And in a large one."""
     app = CasebookApp(shop(tmp_path / "book.db", *CASES))
-    assert snap_compare(app, terminal_size=(120, 40), run_before=_at(PICTURES[name]))
+    assert snap_compare(app, terminal_size=(120, 40), run_before=pressing(PICTURES[name]))
 
 
 def test_picture_without_colour(
@@ -87,10 +74,10 @@ def test_picture_without_colour(
     """With NO_COLOR every standing still has its glyph and its word."""
     monkeypatch.setenv("NO_COLOR", "1")
     app = CasebookApp(shop(tmp_path / "book.db", *CASES))
-    assert snap_compare(app, terminal_size=(80, 24), run_before=_at(PICTURES["choice_just_answered"]))
+    assert snap_compare(app, terminal_size=(80, 24), run_before=pressing(PICTURES["choice_just_answered"]))
 
 
 def test_an_empty_bench(snap_compare: Compare, tmp_path: Path) -> None:
     """The first screen of a new book."""
     app = CasebookApp(shop(tmp_path / "book.db"))
-    assert snap_compare(app, terminal_size=(80, 24), run_before=_at(()))
+    assert snap_compare(app, terminal_size=(80, 24), run_before=pressing(()))

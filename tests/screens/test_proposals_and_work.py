@@ -54,8 +54,8 @@ async def test_a_proposal_leads_to_the_question_it_waits_for(tmp_path: Path) -> 
         )
 
 
-async def test_a_tick_can_be_taken_away_and_a_departure_is_a_step_of_its_own(tmp_path: Path) -> None:
-    """Space ticks and unticks; d writes down what went another way, with initials, hours and day."""
+async def test_a_tick_can_be_taken_away_and_a_step_of_ones_own_is_added(tmp_path: Path) -> None:
+    """Space ticks and unticks; a writes down what was done besides, with initials, hours and day."""
     async with at_the_screens(shop(tmp_path / "book.db", *CASES)) as hand:
         book = hand.app.desk.book
         await hand.press("down", "enter", "1", "p", "enter", "r", "f2")
@@ -63,7 +63,7 @@ async def test_a_tick_can_be_taken_away_and_a_departure_is_a_step_of_its_own(tmp
         assert len(book.case("B-0302").damages[0].steps) == 1
         await hand.press("up", "space")
         assert book.case("B-0302").damages[0].steps == ()
-        await hand.press("d")
+        await hand.press("a")
         await hand.type("Used a reamer")
         await hand.press("enter")
         await hand.type("JV")

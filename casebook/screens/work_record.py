@@ -1,0 +1,63 @@
+"""The record of one damage in words: sizes as made, readings, what was done, hours, and how it turned out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from textual.content import Content
+
+from casebook.bench.visit_text import outcome_text
+from casebook.records.case import Damage, FollowUp
+from casebook.screens.plain import BOLD, FAINT, joined, lines, plain
+
+
+def record_text(damage: Damage) -> Content:
+    """Word the record, what came last standing first."""
+    parts = list(_parts(damage))
+    return lines(parts or [plain("Nothing recorded yet: r records what was done.", FAINT)])
+
+
+def _parts(damage: Damage) -> Iterator[Content]:
+    for seen in reversed(damage.followups):
+        yield joined(_verdict(seen), plain(outcome_text(seen)))
+    if damage.done:
+        yield _named("done", damage.done)
+    told = ", ".join(filter(None, (hours_text(damage), _repaired(damage))))
+    if told:
+        yield plain(told)
+    if damage.learned:
+        yield _named("learned", damage.learned)
+    for read in damage.before_after:
+        before = f"{read.before} before" if read.before else "not read before"
+        after = f"{read.after} after" if read.after else "not read after yet"
+        yield _named("read", f"{read.what} {before}, {after}{f' ({read.note})' if read.note else ''}")
+    for one in damage.measured:
+        yield _named("as made", f"{one.what} {one.value}{f' ({one.note})' if one.note else ''}")
+    if damage.figures:
+        yield _named("figures", ", ".join(used.worksheet.replace("_", " ") for used in damage.figures))
+
+
+def hours_text(damage: Damage) -> str:
+    """Word the bench hours, those of every free redo counted in; empty where none were written down."""
+    spent = damage.hours_in_all
+    if spent is None:
+        return ""
+    again = spent - (damage.hours or 0)
+    return f"{spent:g} hours{f', {again:g} of them done again free' if again else ''}"
+
+
+def _repaired(damage: Damage) -> str:
+    return f"repaired on {damage.repaired_on}" if damage.repaired_on else ""
+
+
+def _verdict(seen: FollowUp) -> Content:
+    """Say what a look after it says of the repair: glyph, word and colour."""
+    if seen.against:
+        return plain("x against the repair  ", "$text-error")
+    if seen.turned_out == "holding":
+        return plain("+ holds  ", "$text-success")
+    return plain("- not against it  " if seen.ends_observation else "? says nothing yet  ", FAINT)
+
+
+def _named(name: str, text: str) -> Content:
+    return joined(plain(f"{name}  ", FAINT), plain(text, BOLD if name == "done" else ""))

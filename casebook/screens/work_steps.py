@@ -1,0 +1,65 @@
+"""The steps of the work as rows: planned or one's own, ticked off by whom and when, done otherwise."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from textual.content import Content
+
+from casebook.records.case import Damage, StepDone
+from casebook.records.workshop import Departure
+from casebook.screens.plain import BOLD, FAINT, line, lines, plain
+from casebook.screens.rows import Row
+
+# Tick, what, by whom, hours, day.
+WIDTHS = (3, -1, 4, 6, 10)
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One row: the words of a step, how it was done if it was, and what was done otherwise."""
+
+    text: str
+    done: StepDone | None = None
+    departure: Departure | None = None
+
+
+def steps_of(damage: Damage, planned: Sequence[str]) -> list[Step]:
+    """List the planned steps, and below them whatever was done besides, so that none is ever hidden."""
+    left = list(damage.steps)
+    otherwise = {one.planned: one for one in damage.departures}
+
+    def taken(text: str) -> StepDone | None:
+        done = next((one for one in left if one.text == text), None)
+        if done is not None:
+            left.remove(done)
+        return done
+
+    rows = [Step(text, taken(text), otherwise.pop(text, None)) for text in planned]
+    rows += [Step(done.text, done, otherwise.pop(done.text, None)) for done in left]
+    return rows + [Step(one.planned, None, one) for one in otherwise.values()]
+
+
+def step_rows(steps: Iterable[Step]) -> list[Row]:
+    """Word the steps as rows, each by its place."""
+    return [(f"{place}", _cells(step)) for place, step in enumerate(steps)]
+
+
+def departure_text(one: Departure) -> str:
+    """Word what was done otherwise."""
+    because = f"because {one.why}" if one.why else ""
+    return ", ".join(filter(None, (one.did, because)))
+
+
+def _cells(step: Step) -> list[Content | str]:
+    done = step.done
+    note = f" ({done.note})" if done and done.note else ""
+    said = line(f"{step.text}{note}", FAINT if done else "")
+    if step.departure:
+        said = lines([said, line(f"~ otherwise: {departure_text(step.departure)}", "$text-warning")])
+    if done is None:
+        return ["[~]" if step.departure else "[ ]", said, "", "", ""]
+    hours = f"{done.hours:g} h" if done.hours is not None else ""
+    about = (done.by, hours, str(done.done_on or ""))
+    return [plain("[x]", BOLD), said, *(line(part, FAINT) for part in about)]
