@@ -30,7 +30,7 @@ class BothSides(ModalScreen[bool]):
     """
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        key("1,enter", "keep('theirs')", "keep theirs"),
+        key("enter,1", "keep('theirs')", "keep theirs"),
         key("2", "keep('mine')", "keep mine"),
         key("escape", "later", "decide later"),
         key("down,pagedown", "scroll(1)", "", show=False),
