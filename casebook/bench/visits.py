@@ -31,6 +31,8 @@ class DoneThere:
         done: what was done in words, else the title of the strategy chosen; empty while nothing was.
         on: the day it was repaired.
         outcome: how it turned out, in words; empty while nobody looked.
+        turned_out: the same as one of `workshop.OUTCOMES`; empty while nobody looked.
+        declined: whether it was advised, and declined.
     """
 
     case: str
@@ -40,6 +42,8 @@ class DoneThere:
     done: str
     on: date | None
     outcome: str
+    turned_out: str
+    declined: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,11 +66,13 @@ class InstrumentPage:
         instrument: the thing itself.
         visits: its visits.
         known: intake answers that stay true, the latest of each: what a new case starts from.
+        owner: the reference of whoever brought it last; empty where none was written down.
     """
 
     instrument: Instrument
     visits: tuple[VisitOf, ...]
     known: Mapping[str, Answer]
+    owner: str = ""
 
     @property
     def by_place(self) -> dict[str, list[DoneThere]]:
@@ -92,9 +98,9 @@ class Visiting(AtDesk):
             raise NotPossible(
                 f"no instrument {uid or '(no uid)'} has been here: take it from one of its cases"
             )
-        return InstrumentPage(
-            cases[-1].instrument, tuple(self._visit_of(case) for case in cases), _known(cases)
-        )
+        owner = next((case.owner for case in reversed(cases) if case.owner), "")
+        visits = tuple(self._visit_of(case) for case in cases)
+        return InstrumentPage(cases[-1].instrument, visits, _known(cases), owner)
 
     def take_in(
         self,
@@ -162,8 +168,19 @@ class Visiting(AtDesk):
             title = guide.pack.title
             chosen = guide.strategies[chosen].strategy.title if chosen in guide.strategies else chosen
         done = damage.done or (chosen if damage.repaired_on else "")
-        outcome = outcome_text(damage.outcome)
-        return DoneThere(case.number, damage.number, title, damage.place, done, damage.repaired_on, outcome)
+        last = damage.outcome
+        turned_out = last.turned_out if last else ""
+        return DoneThere(
+            case.number,
+            damage.number,
+            title,
+            damage.place,
+            done,
+            damage.repaired_on,
+            outcome_text(last),
+            turned_out,
+            not done and bool(damage.consents) and damage.consents[-1].said == "no",
+        )
 
 
 def _known(cases: Sequence[Case]) -> dict[str, Answer]:

@@ -37,18 +37,32 @@ class Way(App[None]):
 
     def take_in(self) -> None:
         """Take an instrument in, then write down its first damage."""
-        from casebook.screens.case import CaseScreen
         from casebook.screens.intake_form import intake_form
 
-        def then(number: str) -> None:
-            def open_it() -> None:
-                screen = CaseScreen(number)
-                self.push_screen(screen)
-                self.call_after_refresh(screen.action_add_damage)
+        self.push_screen(intake_form(self.desk, self.taken_in))
 
-            self.call_later(open_it)
+    def taken_in(self, number: str) -> None:
+        """Open a case that was just taken in, to write down its first damage."""
+        from casebook.screens.case import CaseScreen
 
-        self.push_screen(intake_form(self.desk, then))
+        def open_it() -> None:
+            screen = CaseScreen(number)
+            self.push_screen(screen)
+            self.call_after_refresh(screen.action_add_damage)
+
+        self.call_later(open_it)
+
+    def instrument(self, uid: str) -> None:
+        """Open the page of an instrument."""
+        from casebook.screens.instrument import InstrumentScreen
+
+        self._go(InstrumentScreen(uid))
+
+    def instruments(self) -> None:
+        """Find a known instrument."""
+        from casebook.screens.instruments import InstrumentsScreen
+
+        self._go(InstrumentsScreen())
 
     def counter(self) -> None:
         """Serve somebody at the counter: from what it does, where there are rules for that."""

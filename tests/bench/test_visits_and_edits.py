@@ -27,6 +27,22 @@ def test_a_known_instrument_may_come_for_another_reason(days: Days) -> None:
         days.on("2026-01-10").take_in("x", comes_back_from="Z-99")
 
 
+def test_what_was_declined_is_told_as_such_until_it_is_done(days: Days) -> None:
+    """On the page of the instrument; whoever brought it last stands there too."""
+    desk = days.on("2026-02-01")
+    case = desk.take_in("Two posts", Instrument("oboe"), owner="card 4")
+    for place in ("left F key", "right F key"):
+        desk.add_damage(case.number, "posts", place)
+    desk.agree(case.number, 1, "no")
+    page = desk.instrument(case.instrument.uid)
+    assert page.owner == "card 4"
+    assert [(one.declined, one.turned_out) for one in page.visits[0].done] == [(True, ""), (False, "")]
+    desk.record_work(case.number, 1, done="Shimmed after all.", repaired_on=desk.today)
+    desk.turned_out(case.number, 1, "holding")
+    [again, _] = desk.instrument(case.instrument.uid).visits[0].done
+    assert (again.declined, again.turned_out) == (False, "holding")
+
+
 def test_work_is_told_step_by_step_with_initials_departures_and_readings(days: Days) -> None:
     desk = days.on("2026-02-01")
     number = desk.take_in("Spring weak").number
