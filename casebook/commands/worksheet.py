@@ -19,6 +19,13 @@ if TYPE_CHECKING:
 
 _USE = "casebook worksheet ID name=value ... [--json]; `casebook worksheet ID --help` shows its inputs"
 
+# What is typed for a kind of input, and in what unit.
+_KINDS = {
+    "length": "length (mm, in, thou)", "sizes": "lengths (mm, in, thou)", "pitch": "pitch (mm, tpi)",
+    "force": "force (N, g)", "angle": "angle (degrees)", "percent": "percent", "humidity": "percent",
+    "temperature": "temperature (C, F)", "any_size": "length or count", "sets": "words",
+}  # fmt: skip
+
 
 def run(args: argparse.Namespace) -> int:
     """List the worksheets, explain one, or compute it."""
@@ -135,10 +142,11 @@ def _explain(sheet: Worksheet) -> None:
             about += f"; default {item.default}"
         elif item.low is not None or item.high is not None:
             about += f"; from {item.low or '...'} to {item.high or '...'}"
-        print_text(f"  {item.name:<{width}}  {item.kind}: {about}")
+        print_text(f"  {item.name:<{width}}  {_KINDS.get(item.kind, item.kind)}: {about}")
     print_text(
         f"  {'error':<{width}}  length: reading error of all measured lengths;"
-        f" default {float(USUAL_ERROR)} mm. One input may carry its own: hole=5.2mm+-0.05",
+        f" default {float(USUAL_ERROR)} mm. One input may carry its own,"
+        " 'hole=5.2mm +- 0.05', or name its tool: 'hole=5.2mm by inside jaws'",
         "",
         f"example: casebook worksheet {sheet.id} {sheet.example}",
     )

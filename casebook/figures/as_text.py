@@ -13,6 +13,9 @@ from casebook.quantity import Unit, show_length
 _SIGN = {"percent": " percent", "deg": " degrees", "count": "", "number": "", "celsius": " C", "money": ""}
 _HOLDS = {"yes": "yes    ", "no": "NO     ", "unknown": "unknown"}
 
+# Bounds further apart than this share of the number leave it two, or three, figures.
+_ROUGH, _FAIR = 0.1, 0.01
+
 # A length known better than this is worth one place more.
 _FINE_MM = 0.01
 
@@ -46,14 +49,33 @@ def result_text(result: Result, unit: Unit = "mm") -> str:
     return said or "nothing can be said yet: no input given that a figure needs"
 
 
-def amount(value: float, unit: str, shown: Unit, *, fine: bool = False) -> str:
-    """Write one number with its unit, lengths in `shown`, areas in mm2."""
+def worth(figure: Figure) -> int:
+    """Say how many figures a number is worth: two where its bounds lie wide apart, at most four."""
+    if figure.value is None or figure.low is None or figure.high is None:
+        return 4
+    apart = (figure.high - figure.low) / abs(figure.value or 1)
+    return 2 if apart > _ROUGH else 3 if apart > _FAIR else 4
+
+
+def amount(value: float, unit: str, shown: Unit, *, fine: bool = False, figures: int = 4) -> str:
+    """Write one number with its unit, lengths in `shown`, areas in mm2.
+
+    Args:
+        value: the number, in `unit`.
+        unit: the unit of a figure or margin.
+        shown: what lengths are shown in.
+        fine: for a length: one place more.
+        figures: how many figures a force, a volume and the like are worth (see `worth`).
+    """
     if unit == "mm":
         return show_length(value, shown, fine=fine)
     digits = {"percent": 1, "deg": 1, "count": 1, "celsius": 1, "money": 2, "hours": 2}.get(unit)
-    # Four figures, and no power of ten for a volume or a speed.
-    text = f"{float(f'{value:.4g}'):.10g}" if digits is None else f"{value:.{digits}f}".removesuffix(".0")
-    return f"{text}{_SIGN.get(unit, f' {unit}')}"
+    if unit == "percent" and 0 < abs(value) < 1:
+        digits = 2
+    # Nobody sets a spindle closer than two figures. No power of ten for a volume or a speed.
+    figures = 2 if unit == "rpm" else figures
+    text = f"{float(f'{value:.{figures}g}'):.10g}" if digits is None else f"{value:.{digits}f}"
+    return f"{text.removesuffix('.0')}{_SIGN.get(unit, f' {unit}')}"
 
 
 def in_unit(sentence: str, unit: Unit) -> str:
@@ -80,8 +102,10 @@ def _figure(name: str, figure: Figure, unit: Unit) -> str:
     if figure.value is None or figure.low is None or figure.high is None:
         return f"{words(name):<{_NAME}} {figure.how}  [{figure.source}]"
     fine = figure.high - figure.low < _FINE_MM
-    shown = amount(figure.value, figure.unit, unit, fine=fine)
-    low, high = (amount(bound, figure.unit, unit, fine=fine) for bound in (figure.low, figure.high))
+    shown, low, high = (
+        amount(number, figure.unit, unit, fine=fine, figures=worth(figure))
+        for number in (figure.value, figure.low, figure.high)
+    )
     between = "" if low == high else f"  ({low} to {high})"
     doubt = ", UNVERIFIED" if figure.checked == "memory" else ""
     return f"{words(name):<{_NAME}} {shown}{between}  = {figure.how}  [{figure.source}{doubt}]"

@@ -79,30 +79,35 @@ def _row(section: str, key: str, name: str) -> Row:
 
 
 def _span(row: Row, which: str) -> Span:
-    low, high = (float(row.number(f"{end}_{which}_celsius")) for end in ("low", "high"))
-    return Span(low, (low + high) / 2, high)
+    span = _safe(which, *(float(row.number(f"{end}_{which}_celsius")) for end in ("low", "high")))
+    printed = f"printed_{which}_celsius"
+    return Span(span.low, float(row.number(printed)), span.high) if printed in row else span
 
 
-def _family(unknown: str) -> list[Row]:
-    family = _UNKNOWN.get(unknown)
+def _safe(which: str, low: float, high: float) -> Span:
+    """Give a range whose value is its safe end: a joint lets go at its lowest, flows at its highest."""
+    return Span(low, low if which == "solidus" else high, high)
+
+
+def _rows_of(alloy: str) -> list[Row]:
+    """Give the row of a solder; of one nobody identified, those of its whole family."""
+    if alloy in ALLOYS:
+        return [_row("alloy", "alloy", alloy)]
+    family = _UNKNOWN.get(alloy)
     return [row for row in load("solders")["alloy"] if family in (None, row["family"])]
 
 
 def _melts(alloy: str, which: str) -> Span:
     """Give the solidus or liquidus in degrees C; of a solder nobody identified, that of its whole family."""
-    if alloy in ALLOYS:
-        return _span(_row("alloy", "alloy", alloy), which)
-    spans = [_span(row, which) for row in _family(alloy)]
-    low, high = min(span.low for span in spans), max(span.high for span in spans)
-    return Span(low, (low + high) / 2, high)
+    spans = [_span(row, which) for row in _rows_of(alloy)]
+    if len(spans) == 1:
+        return spans[0]
+    return _safe(which, min(span.low for span in spans), max(span.high for span in spans))
 
 
 def _about(alloy: str) -> tuple[str, str, str, str]:
     """Give name, family, lead and cadmium of a solder: yes, no, or unknown where it was not identified."""
-    if alloy in ALLOYS:
-        row = _row("alloy", "alloy", alloy)
-        return alloy, row.text("family"), row.text("lead"), row.text("cadmium")
-    rows = _family(alloy)
+    rows = _rows_of(alloy)
 
     def one(key: str) -> str:
         said = {row.text(key) for row in rows}
@@ -122,42 +127,41 @@ def _spare(holds: str, melts: str, by: str) -> Formula:
 
 def _extremes(result: Result, present: list[str], planned: list[str], metals: list[str]) -> None:
     """Keep the temperatures that decide: what lets go first, and what must be reached."""
-
-    def keep(name: str, terms: list[str], pick: object, how: str, rows: list[Row]) -> None:
-        if not terms:
-            return
-        formula = Formula(
-            lambda **given: pick(given.values()),  # type: ignore[operator]
-            rises=" ".join(terms),
-            names=terms,
+    for name, named, pick, how, rows_of in (
+        (
+            "present_solidus",
+            present,
+            min,
+            "lowest solidus of the joints that must hold: there the first lets go",
+            _rows_of,
+        ),
+        (
+            "planned_liquidus",
+            planned,
+            max,
+            "highest liquidus of the joints to be made: so hot it must get",
+            _rows_of,
+        ),
+        (
+            "metal_solidus",
+            metals,
+            min,
+            "lowest solidus of what is soldered",
+            lambda metal: [_row("metal", "metal", metal)],
+        ),
+    ):
+        if not named:
+            continue
+        terms = [f"{one}_{name.split('_')[1]}" for one in named]
+        rows = [row for one in named for row in rows_of(one)]
+        result.figure(
+            name,
+            Formula(lambda pick=pick, **given: pick(given.values()), rises=" ".join(terms), names=terms),
+            unit="celsius",
+            how=how,
+            source="; ".join(dict.fromkeys(row.text("source") for row in rows)),
+            checked=max(rows, key=lambda row: row.checked == "memory").checked,
         )
-        worst = max(rows, key=lambda row: row.checked == "memory")
-        source = "; ".join(dict.fromkeys(row.text("source") for row in rows))
-        result.figure(name, formula, unit="celsius", how=how, source=source, checked=worst.checked)
-
-    known = {alloy: _family(alloy) if alloy not in ALLOYS else [_row("alloy", "alloy", alloy)] for alloy in
-             (*present, *planned)}  # fmt: skip
-    keep(
-        "present_solidus",
-        [f"{alloy}_solidus" for alloy in present],
-        min,
-        "lowest solidus of the joints that must hold: there the first lets go",
-        [row for alloy in present for row in known[alloy]],
-    )
-    keep(
-        "planned_liquidus",
-        [f"{alloy}_liquidus" for alloy in planned],
-        max,
-        "highest liquidus of the joints to be made: so hot it must get",
-        [row for alloy in planned for row in known[alloy]],
-    )
-    keep(
-        "metal_solidus",
-        [f"{metal}_solidus" for metal in metals],
-        min,
-        "lowest solidus of what is soldered",
-        [_row("metal", "metal", metal) for metal in metals],
-    )
 
 
 def _judge(result: Result, present: list[str], planned: list[str]) -> None:

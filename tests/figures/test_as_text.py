@@ -48,3 +48,20 @@ def test_nothing_given_says_so() -> None:
 def test_no_line_ends_in_blanks() -> None:
     lines = as_text("tap_drill", thread="6BA").splitlines()
     assert lines == [line.rstrip() for line in lines]
+
+
+def test_a_number_is_shown_with_as_many_figures_as_its_bounds_are_worth() -> None:
+    """A glue between 14 and 25 MPa by memory is worth two figures, a volume read to a percent three."""
+    glued = as_text("joint_strength", outside="5.2mm", length="3.8mm", adhesive="epoxy")
+    assert " 1200 N  (860 N to 1600 N)" in glued
+    assert " 128 mm3  (127 mm3 to 129 mm3)" in as_text("plug", hole="5.8mm", hole_bottom="4.6mm", depth="6mm")
+
+
+def test_a_spindle_speed_has_two_figures() -> None:
+    """1000 x 60 / (pi 6.35) = 3008 turns a minute, which no lathe is set to."""
+    assert " 3000 rpm " in as_text("lathe_speed", diameter="6.35mm", surface_speed="60")
+
+
+def test_a_small_percent_keeps_its_second_place() -> None:
+    """0.1 mm round a body of 27 mm: 0.118 percent of its girth."""
+    assert " 0.12 percent " in as_text("crack_pin_layout", body="27mm", width="0.1mm+-0")
