@@ -49,6 +49,7 @@ class CaseScreen(Room):
         key("h", "collected", "fetched", "It was fetched: paid, and what goes back with it."),
         key("v", "visit", "visit", "Needed by, what came with it, lent meanwhile, who pays."),
         key("y", "weigh", "weigh", "A reading of the wood: weight, humidity, width."),
+        key("p", "instrument", "past visits", "The instrument's own page: its visits, what was done where."),
         key("e", "rewrite", "change", "Change what was written down when it came in."),
         key("x", "finish", "finish", "Close the case, or open it again."),
         key("s,f7", "like", "like it", "Show damages of the past like the marked one."),
@@ -212,6 +213,11 @@ class CaseScreen(Room):
                 self.casebook.mind(f"{self._number} is fetched", *back)
 
             self._ask(collected_form(self.desk, self._case, then))
+
+    def action_instrument(self) -> None:
+        """Show the instrument's own page."""
+        if self._case is not None:
+            self.casebook.instrument(self._case.instrument.uid)
 
     def action_finish(self) -> None:
         """Close the case, or open it again."""

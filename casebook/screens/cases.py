@@ -38,6 +38,7 @@ class CasesScreen(Room):
         key("n", "take_in", "new", "Take an instrument in."),
         key("c", "counter", "counter", "At the counter: what does it do, two quick tests, a quick job."),
         key("slash,f3", "find", "find", "Find a case by what you remember of it."),
+        key("i", "instruments", "instruments", "Instruments that have been here, with their visits."),
         key("w,f6", "worksheets", "worksheets", "Shop calculations, without a case."),
         key("a", "all", "finished too", "Show the finished cases as well, or leave them out."),
         key("q", "leave", "quit", "Leave. Everything is kept already."),
@@ -145,6 +146,10 @@ class CasesScreen(Room):
     def action_find(self) -> None:
         """Search."""
         self.casebook.find()
+
+    def action_instruments(self) -> None:
+        """Show the instruments that have been here."""
+        self.casebook.instruments()
 
     def action_worksheets(self) -> None:
         """Calculate without a case."""
