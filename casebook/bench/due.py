@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 
@@ -54,16 +55,17 @@ class LookingAfter(AtDesk):
         found = [due for case in cases for damage in case.damages if (due := self._due(case, damage))]
         return sorted(found, key=lambda due: (not due.overdue, due.until, due.case, due.damage))
 
-    def due_calendar(self, stamp: datetime | None = None) -> str:
+    def due_calendar(self, stamp: datetime | None = None, dues: Sequence[Due] | None = None) -> str:
         """Give the looks due as an iCalendar file, without a word of their owners.
 
         Args:
             stamp: the moment it is written; left out, now.
+            dues: what is due, where it was read already.
 
         Raises:
             NotPossible: nothing is due; an empty calendar is none.
         """
-        dues = self.due()
+        dues = self.due() if dues is None else dues
         if not dues:
             raise NotPossible("nothing is due to be looked at: there is no calendar to write")
         days = [

@@ -12,6 +12,7 @@ from datetime import UTC, date, datetime, timedelta
 
 from casebook.safe_text import safe
 
+MADE_HERE = "PRODID:-//casebook//looks due//EN"
 _OCTETS = 75
 _ESCAPES = str.maketrans({"\\": "\\\\", ";": "\\;", ",": "\\,", "\n": "\\n"})
 
@@ -47,7 +48,7 @@ def calendar(days: Sequence[Day], stamp: datetime) -> str:
     """
     if not days or stamp.tzinfo is None:
         raise ValueError("a calendar needs an entry, and the moment with its zone")
-    lines = ["BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//casebook//looks due//EN", "CALSCALE:GREGORIAN"]
+    lines = ["BEGIN:VCALENDAR", "VERSION:2.0", MADE_HERE, "CALSCALE:GREGORIAN"]
     for day in days:
         lines += [
             "BEGIN:VEVENT",

@@ -64,6 +64,12 @@ class Way(App[None]):
 
         self._go(InstrumentsScreen())
 
+    def due(self) -> None:
+        """Show which repairs are to be looked at again."""
+        from casebook.screens.due_list import DueScreen
+
+        self._go(DueScreen())
+
     def counter(self) -> None:
         """Serve somebody at the counter: from what it does, where there are rules for that."""
         from casebook.screens.counter import CounterAtHand
