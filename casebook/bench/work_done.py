@@ -89,15 +89,15 @@ class Working(Settling):
         )
 
     def measure_made(self, number: str, damage: int, what: str, value: str, note: str = "") -> Case:
-        """Keep a size as made, as typed, in place of one of the same name."""
-        made = Measured(what, value, note)
-        return self._add(
-            number,
-            damage,
-            lambda found: replace(
-                found, measured=(*(one for one in found.measured if one.what != what), made)
-            ),
-        )
+        """Keep a size as made, as typed; one of the same name is replaced, and named in the note."""
+
+        def change(found: Damage) -> Damage:
+            same = [one for one in found.measured if one.what.casefold() == what.casefold()]
+            was = [f"was {one.value}" for one in same if one.value != value]
+            made = Measured(what, value, "; ".join(filter(None, (note, *was))))
+            return replace(found, measured=(*(one for one in found.measured if one not in same), made))
+
+        return self._add(number, damage, change)
 
     def read_before(self, number: str, damage: int, what: str, value: str, note: str = "") -> Case:
         """Keep a reading taken before the work: a leak, a spring's force at the touch."""

@@ -58,7 +58,7 @@ def test_what_is_said_again_of_the_same_replaces_it(desk: Desk) -> None:
     assert [(one.planned, one.did) for one in damage.departures] == [
         ("Fit the needle", "0.65 mm"), ("Blue it", "left bright")
     ]  # fmt: skip
-    assert [one.value for one in damage.measured] == ["0.65 mm"]
+    assert [(one.value, one.note) for one in damage.measured] == [("0.65 mm", "was 0.60 mm")]
     assert [one.before for one in damage.before_after] == ["0.65 mm"]
     desk.depart(number, 1, "Fit the needle", "", "")
     desk.read_after(number, 1, "spring force", "0.4 N")

@@ -259,7 +259,7 @@ async def test_a_reading_of_nothing_is_asked_what_it_is(tmp_path: Path) -> None:
 
 
 async def test_a_size_as_made_is_in_the_worksheet_that_takes_it(tmp_path: Path) -> None:
-    """The screen says so, and f shows it there as made; measured again it replaces the first."""
+    """The screen says so, and f shows it there as made; measured again, the first is not forgotten."""
     async with at_the_screens(shop(tmp_path / "book.db", _DONE)) as hand:
         await hand.press("enter", "1")
         for size in ("5.9 mm", "5.45 mm"):
@@ -268,7 +268,7 @@ async def test_a_size_as_made_is_in_the_worksheet_that_takes_it(tmp_path: Path) 
             await hand.press("enter")
             await hand.type(size)
             await hand.press("f2")
-        assert _damage(hand).measured == (Measured("Hole", "5.45 mm"),)
+        assert _damage(hand).measured == (Measured("Hole", "5.45 mm", "was 5.9 mm"),)
         assert "f computes bushing with Hole as made." in [one.message for one in hand.app._notifications]
         await hand.press("f")
         while "as made" not in hand.reads():
