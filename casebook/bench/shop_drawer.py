@@ -9,14 +9,12 @@ from fractions import Fraction
 from typing import Any
 
 from casebook.figures.drawer import SHELVES
-from casebook.figures.inputs import BadInput, Drawer, list_of
+from casebook.figures.inputs import MOST_PARTS, BadInput, Drawer, list_of
 from casebook.quantity import NotUnderstood, Unit, drills, read_length
 from casebook.strict_yaml import BrokenFile, Sequence, Text, line_of
 
 _SET = re.compile(r"(number|letter|fraction|metric) set")
 _SERIES = re.compile(r"(.+?) to (.+?) by (.+)")
-# A shelf of more pieces than this is a slip of the step.
-_MOST = 500
 
 
 class ShelfOf:
@@ -44,8 +42,8 @@ class ShelfOf:
                 raise BrokenFile(file, one.line, f"{what}: {problem}") from None
             except BadInput as problem:
                 raise BrokenFile(file, one.line, f"{what}: {problem.problem}") from None
-            if len(parts) > _MOST:
-                raise BrokenFile(file, one.line, f"{what}: more than {_MOST} pieces: is the step right?")
+            if len(parts) > MOST_PARTS:
+                raise BrokenFile(file, one.line, f"{what}: more than {MOST_PARTS} pieces: is the step right?")
         return "; ".join(dict.fromkeys(parts))
 
     def _pieces(self, typed: str) -> list[str]:
@@ -63,8 +61,8 @@ class ShelfOf:
         if step <= 0 or last < first:
             raise NotUnderstood(typed, "goes nowhere", "write it as 1 mm to 6 mm by 0.1 mm")
         count = int((last - first) / step) + 1
-        if count > _MOST:
-            raise NotUnderstood(typed, f"more than {_MOST} pieces", "is the step right?")
+        if count > MOST_PARTS:
+            raise NotUnderstood(typed, f"more than {MOST_PARTS} pieces", "is the step right?")
         return [f"{_decimal(first + step * n)} mm" for n in range(count)]
 
     def schema(self) -> dict[str, Any]:

@@ -6,7 +6,7 @@ from math import pi
 
 from casebook.figures.formula import Formula, term
 from casebook.figures.inputs import Input, Inputs
-from casebook.figures.round_body import GEOMETRY, keep_body_sane, wall_formula
+from casebook.figures.round_body import GEOMETRY, keep_below, keep_body_sane, wall_formula
 from casebook.figures.shared_inputs import BODY, BORE, LEAST_WOOD, OFF_MIDDLE, SET_DOWN, WALL
 from casebook.figures.wood_left import check_wall_agrees, check_wood_left
 from casebook.figures.worksheet import COMMON_PRACTICE, Result, Worksheet
@@ -40,6 +40,8 @@ _BOTTOM = Formula(
 
 def _run(inputs: Inputs) -> Result:
     keep_body_sane(inputs)
+    keep_below(inputs, "thickness", "wall")
+    keep_below(inputs, "thickness", "body", 0.5)
     result = Result(WORKSHEET.id, inputs)
     wall = wall_formula(inputs)
     for name, formula, how in (

@@ -12,12 +12,18 @@ from casebook.figures.section import profile_drawing
 from casebook.figures.worksheet import COMMON_PRACTICE, Result, Worksheet
 from casebook.quantity import Reading, read_length
 
-_STATIONS = Input("stations", "sizes", "distances of the stations from the end, in order: 0 mm, 20 mm, 40 mm")
-_BORE = Input("bore", "sizes", "diameters at the stations")
-_ACROSS = Input("across", "sizes", "diameters at the stations, a quarter turn round")
-_REFERENCE = Input(
-    "reference", "sizes", "diameters there on the sister joint, the other axis known good, or the drawing"
+_STATIONS = Input(
+    "stations", "sizes", "distances of the stations from the end, in order: 0 mm, 20 mm, 40 mm",
+    low="0 mm", high="2000 mm",
+)  # fmt: skip
+_BORE = Input("bore", "sizes", "diameters at the stations", low="1 mm", high="120 mm")
+_ACROSS = Input(
+    "across", "sizes", "diameters at the stations, a quarter turn round", low="1 mm", high="120 mm"
 )
+_REFERENCE = Input(
+    "reference", "sizes", "diameters there on the sister joint, the other axis known good, or the drawing",
+    low="1 mm", high="120 mm",
+)  # fmt: skip
 _LARGEST = Input(
     "largest", "length", "largest diameter, where only one place was measured", low="1 mm", high="120 mm"
 )

@@ -16,6 +16,7 @@ from casebook.quantity import (
     ToolError,
     Unit,
     read_quantity,
+    shortened,
 )
 from casebook.safe_text import unsafe_character
 
@@ -35,6 +36,8 @@ USUAL_ERROR = Fraction(2, 100)
 
 # A list that a worksheet reads itself, as hours by step, is no longer than this.
 _LONGEST_TEXT = 1000
+# More pieces than this are no drawer.
+MOST_PARTS = 500
 
 
 class BadInput(ValueError):
@@ -107,10 +110,15 @@ class Input(NamedTuple):
             words = ["_".join(word.lower().replace("-", " ").split()) for word in typed.split(",")]
             unknown = [word for word in words if word not in self.choices]
             if unknown or (self.kind == "choice" and len(words) != 1):
-                raise BadInput(self.name, f"{typed!r} is none of {', '.join(self.choices)}")
+                raise BadInput(self.name, self._none_of(typed))
             return ",".join(words)
+        if self.kind in (*_LISTS, "text") and not typed.strip(" ,;"):
+            raise BadInput(self.name, "nothing is typed here: type it, or leave it out")
         if self.kind in _LISTS:
-            return "; ".join(self._part(part, bare) for part in list_of(typed))
+            parts = list_of(typed)
+            if len(parts) > MOST_PARTS:
+                raise BadInput(self.name, f"{len(parts)} in one list (sensible: up to {MOST_PARTS})")
+            return "; ".join(self._part(part, bare) for part in parts)
         if self.kind == "text":
             if len(typed) > _LONGEST_TEXT or unsafe_character(typed):
                 raise BadInput(
@@ -121,6 +129,16 @@ class Input(NamedTuple):
         if isinstance(value, Reading):
             self.keep_in_range(value)
         return value
+
+    def _none_of(self, typed: str) -> str:
+        known = ", ".join(self.choices)
+        if not typed.strip():
+            return f"nothing is typed here: type one of {known}"
+        from difflib import get_close_matches  # only a slip needs it
+
+        near = get_close_matches(typed.lower().replace(" ", "_"), self.choices, 1, 0.6)
+        meant = f" (did you mean {near[0]}?)" if near else ""
+        return f"{shortened(typed)!r} is none of {known}{meant}"
 
     def _part(self, part: str, bare: Unit | None) -> str:
         """Check one part of a list; a size gets its unit, so that it reads again without the shop's."""

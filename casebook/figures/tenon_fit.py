@@ -26,7 +26,7 @@ _COMPRESSION = Input(
 _SHEETS = Input(
     "sheets", "sizes", "thicknesses of sheet cork in the drawer",
     default="0.5 mm, 0.8 mm, 1 mm, 1.2 mm, 1.5 mm, 1.6 mm, 1.8 mm, 2 mm, 2.2 mm, 2.5 mm, 3 mm",
-    measured=False, shelf="sheet",
+    low="0.1 mm", high="20 mm", measured=False, shelf="sheet",
 )  # fmt: skip
 _SHEET_IN_HAND = Input(
     "sheet_in_hand", "length", "thickness of the sheet that is really taken, by micrometer",

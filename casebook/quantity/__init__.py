@@ -3,7 +3,7 @@
 from casebook.quantity.designation import read_thread
 from casebook.quantity.kinds import read_count, read_quantity, read_temperature
 from casebook.quantity.length import read_length
-from casebook.quantity.reading import NotUnderstood, Reading
+from casebook.quantity.reading import NotUnderstood, Reading, shortened
 from casebook.quantity.size import INCH, UNITS, Unit, drills, show_length
 from casebook.quantity.thread import Thread, standard_threads
 from casebook.quantity.time_span import read_time_span, show_time_span
@@ -25,6 +25,7 @@ __all__ = [
     "read_temperature",
     "read_thread",
     "read_time_span",
+    "shortened",
     "show_length",
     "show_time_span",
     "standard_threads",

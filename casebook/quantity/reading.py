@@ -9,6 +9,11 @@ from typing import NamedTuple, Self
 from casebook.quantity.tool import TOOL_ERRORS, ToolError
 
 
+def shortened(typed: str) -> str:
+    """Give what was typed, cut to what a line can show."""
+    return typed if len(typed) <= 40 else typed[:37] + "..."
+
+
 class NotUnderstood(ValueError):
     """Something typed that is no quantity, or could be two: what was typed, why, what to type instead."""
 
@@ -19,8 +24,7 @@ class NotUnderstood(ValueError):
         self.instead = instead
 
     def __str__(self) -> str:
-        shown = self.typed if len(self.typed) <= 40 else self.typed[:37] + "..."
-        return f"{shown!r}: {self.why}" + (f"; {self.instead}" if self.instead else "")
+        return f"{shortened(self.typed)!r}: {self.why}" + (f"; {self.instead}" if self.instead else "")
 
 
 class _Parts(NamedTuple):
