@@ -94,8 +94,17 @@ def like_answers(
     Raises:
         StorageError: the book cannot be read.
     """
-    hits = similar(desk.book, family, answers, story=story, intake=intake, limit=limit, leave_out=leave_out)
     guide = guide_of(desk, family)
+    hits = similar(
+        desk.book,
+        family,
+        answers,
+        story=story,
+        intake=intake,
+        limit=limit,
+        leave_out=leave_out,
+        renamed=guide.renamed() if guide else {},
+    )
     return [
         _like(desk, hit, guide, _agreeing(guide, hit.agrees), _differing(guide, hit.differs)) for hit in hits
     ]

@@ -6,6 +6,7 @@ import math
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from casebook.recall.evidence import Known, Size, Usual, known
 from casebook.recall.hit import Hit, Share
@@ -32,6 +33,7 @@ def similar(
     intake: Answers | None = None,
     limit: int = 10,
     leave_out: str | None = None,
+    renamed: Mapping[str, str] = MappingProxyType({}),
 ) -> list[Hit]:
     """Give the damages most like the one on the bench, with what agrees, what differs, how each turned out.
 
@@ -44,6 +46,7 @@ def similar(
         intake: answers of the instrument as a whole.
         limit: how many at most.
         leave_out: number of the case on the bench itself.
+        renamed: question id of earlier rule packs -> the id it has now; answers of the past are read so.
 
     Returns:
         The likest first; damages of which nothing agrees are left away.
@@ -52,15 +55,16 @@ def similar(
         StorageError: the book cannot be read.
     """
     past = [
-        _Past(case, damage)
+        _Past(case, damage, renamed)
         for case in book.every_case(family=family)
         if leave_out is None or case.number.casefold() != leave_out.casefold()
         for damage in case.damages
         if damage.family == family
     ]
-    here = _known({**(intake or {}), **answers})
+    said = _as_now({**(intake or {}), **answers}, renamed)
+    here = _known(said)
     here.update({question: Size(mm) for question, mm in (measures or {}).items()})
-    shown = {**(intake or {}), **answers, **{q: f"{mm:g} mm" for q, mm in (measures or {}).items()}}
+    shown = {**said, **{q: f"{mm:g} mm" for q, mm in (measures or {}).items()}}
     usual = Usual()
     for one in past:
         usual.learn(one.known)
@@ -75,12 +79,12 @@ def similar(
 class _Past:
     """A damage of the past with what is known of it; later looks speak before earlier ones."""
 
-    def __init__(self, case: Case, damage: Damage) -> None:
+    def __init__(self, case: Case, damage: Damage, renamed: Mapping[str, str]) -> None:
         self.case = case
         self.damage = damage
-        self.answers: dict[str, Answer] = dict(case.answers)
+        self.answers: dict[str, Answer] = _as_now(case.answers, renamed)
         for look in damage.looks:
-            self.answers.update(look.answers)
+            self.answers.update(_as_now(look.answers, renamed))
         self.known = _known(self.answers)
         self.words = _telling(damage.story)
 
@@ -131,6 +135,10 @@ def _hit(
         tuple(share for share in shares if share.weight > 0),
         tuple(share for share in shares if share.weight < 0),
     )
+
+
+def _as_now(answers: Answers, renamed: Mapping[str, str]) -> dict[str, Answer]:
+    return {renamed.get(question, question): answer for question, answer in answers.items()}
 
 
 def _known(answers: Answers) -> dict[str, Known]:

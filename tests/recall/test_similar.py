@@ -104,6 +104,15 @@ def test_a_later_look_speaks_before_an_earlier_one(book: Book) -> None:
     assert hit.differs == ()
 
 
+def test_a_question_that_was_renamed_since_still_agrees(shop: Book) -> None:
+    """What an old case calls hole is compared with what is called hole_diameter now, on both sides."""
+    renamed = {"hole": "hole_diameter"}
+    now = similar(shop, "posts", {"hole_diameter": "5.2 mm"}, renamed=renamed)
+    assert [(hit.case, hit.agrees[0].what) for hit in now] == [("A-1", "hole_diameter")]
+    assert similar(shop, "posts", {"hole": "5.2 mm"}, renamed=renamed) == now
+    assert similar(shop, "posts", {"hole_diameter": "5.2 mm"}) == []
+
+
 def test_the_story_counts_by_its_telling_words(shop: Book) -> None:
     [hit] = similar(shop, "posts", {}, story="It was knocked off a stand by the cat")
     assert hit.case == "A-1"
