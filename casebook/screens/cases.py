@@ -38,6 +38,7 @@ class CasesScreen(Room):
         key("n", "take_in", "new", "Take an instrument in."),
         key("c", "counter", "counter", "At the counter: what does it do, two quick tests, a quick job."),
         key("slash,f3", "find", "find", "Find a case by what you remember of it."),
+        key("d", "due", "due", "What is due to be looked at again, and the calendar of it."),
         key("i", "instruments", "instruments", "Instruments that have been here, with their visits."),
         key("w,f6", "worksheets", "worksheets", "Shop calculations, without a case."),
         key("a", "all", "finished too", "Show the finished cases as well, or leave them out."),
@@ -146,6 +147,10 @@ class CasesScreen(Room):
     def action_find(self) -> None:
         """Search."""
         self.casebook.find()
+
+    def action_due(self) -> None:
+        """Show what is due to be looked at again."""
+        self.casebook.due()
 
     def action_instruments(self) -> None:
         """Show the instruments that have been here."""
