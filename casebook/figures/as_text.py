@@ -18,6 +18,8 @@ _ROUGH, _FAIR = 0.1, 0.01
 
 # A length known better than this is worth one place more.
 _FINE_MM = 0.01
+# ... and one known no better than this, as metres of thread, is shown to the millimetre.
+_ROUGH_MM = 2.0
 
 # A column wider than this does not fit a terminal.
 _WIDEST = 48
@@ -57,14 +59,14 @@ def worth(figure: Figure) -> int:
     return 2 if apart > _ROUGH else 3 if apart > _FAIR else 4
 
 
-def amount(value: float, unit: str, shown: Unit, *, fine: bool = False, figures: int = 4) -> str:
+def amount(value: float, unit: str, shown: Unit, *, fine: int = 0, figures: int = 4) -> str:
     """Write one number with its unit, lengths in `shown`, areas in mm2.
 
     Args:
         value: the number, in `unit`.
         unit: the unit of a figure or margin.
         shown: what lengths are shown in.
-        fine: for a length: one place more.
+        fine: for a length: places more than usual.
         figures: how many figures a force, a volume and the like are worth (see `worth`).
     """
     if unit == "mm":
@@ -101,7 +103,8 @@ def row_text(row: Mapping[str, Any], unit: Unit) -> str:
 def _figure(name: str, figure: Figure, unit: Unit) -> str:
     if figure.value is None or figure.low is None or figure.high is None:
         return f"{words(name):<{_NAME}} {figure.how}  [{figure.source}]"
-    fine = figure.high - figure.low < _FINE_MM
+    apart = figure.high - figure.low
+    fine = 1 if apart < _FINE_MM else -2 if apart >= _ROUGH_MM else 0
     shown, low, high = (
         amount(number, figure.unit, unit, fine=fine, figures=worth(figure))
         for number in (figure.value, figure.low, figure.high)

@@ -118,6 +118,12 @@ def _steps(result: Result) -> list[str]:
         if check.holds == "unknown" and check.margin is not None
     ]
     first = [f"Settle first: {', '.join(open_checks)}, too close to call."] if open_checks else []
+    first += [
+        f"Measure before anything is cut: {', '.join(check.waits_on).replace('_', ' ')}."
+        f" Without it nobody knows about: {name.replace('_', ' ')}."
+        for name, check in result.checks.items()
+        if check.holds == "unknown" and check.margin is None
+    ]
     left = result.figures.get("wood_to_bore")
     closed = left is not None and left.value is not None and left.value < _CLOSED_UNDER
     return first + hole_steps(result) + lathe_steps(result, result.inputs.word("metal"), closed)

@@ -117,15 +117,15 @@ def drill_mm(text: str, typed: str) -> Fraction | None:
     return found
 
 
-def show_length(mm: Fraction | float, unit: Unit, *, fine: bool = False) -> str:
+def show_length(mm: Fraction | float, unit: Unit, *, fine: int = 0) -> str:
     """Write a length for a bench, rounded to what it is worth: 4.83 mm, 0.190 in, 190 thou.
 
     Args:
         mm: the length in mm.
         unit: what to show it in.
-        fine: one place more, for a pitch, a drill or a margin.
+        fine: places more than usual: one for a pitch, a drill or a margin, below 0 for what is rough.
     """
-    places = {"mm": 2, "in": 3, "thou": 0}[unit] + fine
+    places = max({"mm": 2, "in": 3, "thou": 0}[unit] + fine, 0)
     number = f"{float(Fraction(mm) / UNITS[unit]):.{places}f}"
     if float(number) == 0:
         number = number.removeprefix("-")

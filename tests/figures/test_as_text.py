@@ -65,3 +65,11 @@ def test_a_spindle_speed_has_two_figures() -> None:
 def test_a_small_percent_keeps_its_second_place() -> None:
     """0.1 mm round a body of 27 mm: 0.118 percent of its girth."""
     assert " 0.12 percent " in as_text("crack_pin_layout", body="27mm", width="0.1mm+-0")
+
+
+def test_metres_of_thread_are_shown_to_the_millimetre() -> None:
+    """Known to 0.2 m, no hundredth of a millimetre is meant."""
+    text = as_text(
+        "tenon_fit", socket="22.2mm", groove_diameter="19.5mm", groove_length="12mm", lapping_thread="0.3mm"
+    )
+    assert " 11790 mm  (11596 mm to 11985 mm)" in text

@@ -100,7 +100,6 @@ def test_the_gauge_error_runs_through() -> None:
         ({"bore": "15 mm", "stations": "0 mm", "across": "15 mm, 14 mm"}, "across"),
         ({"bore": "15 mm, 14 mm", "stations": "20 mm, 10 mm"}, "stations"),
         ({"bore": "0 mm", "stations": "0 mm"}, "bore"),
-        ({"largest": "14 mm", "smallest": "15 mm"}, "smallest"),
     ],
 )
 def test_lists_that_do_not_go_together_are_refused(typed: dict[str, str], name: str) -> None:
@@ -108,6 +107,13 @@ def test_lists_that_do_not_go_together_are_refused(typed: dict[str, str], name: 
     with pytest.raises(BadInput) as refused:
         run(**typed)
     assert refused.value.name == name
+
+
+def test_a_smallest_diameter_over_the_largest_is_refused() -> None:
+    """One place, gauged both ways: one of the two was read wrong."""
+    with pytest.raises(BadInput) as refused:
+        work("bore_profile", largest="14 mm", smallest="15 mm")
+    assert refused.value.name == "smallest"
 
 
 def test_bare_numbers_of_a_list_are_in_the_unit_of_the_shop() -> None:

@@ -317,3 +317,15 @@ def test_the_worksheet_does_not_change_what_was_given() -> None:
     """Running twice on the same inputs gives the same figures."""
     inputs: Inputs = read(SHEET.inputs, _TYPED)
     assert SHEET.run(inputs).figures == SHEET.run(inputs).figures
+
+
+def test_the_first_step_asks_for_what_no_check_could_judge() -> None:
+    """Without a wall nobody knows what is left over the bore: it is measured before the cutter is set."""
+    open_yet = work("bushing", flange="0.250in", thread="3-48", engaged="3mm", hole="5.2mm").steps
+    assert open_yet[0].startswith("Measure before anything is cut: wall")
+    assert "wood to bore" in open_yet[0]
+    known = work(
+        "bushing", flange="0.250in", thread="3-48", engaged="3mm", hole="5.2mm", wall="8mm",
+        seat_depth="1mm", tone_hole="5mm",
+    ).steps  # fmt: skip
+    assert not any("Measure before" in step for step in known)
