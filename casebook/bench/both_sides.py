@@ -133,4 +133,6 @@ def _said(value: Any) -> str:
         return "; ".join(filter(None, map(_said, value)))
     if isinstance(value, bool):
         return "yes" if value else "no"
+    if isinstance(value, float):
+        return f"{value:g}"
     return "" if value is None or value is _NOT_THERE else str(value)

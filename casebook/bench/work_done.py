@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
-from typing import Any
+from typing import Any, TypeVar
 
 from casebook.bench.at_desk import NotPossible
 from casebook.bench.both_sides import Settling
 from casebook.records.case import Case, Damage, FollowUp, Measured, StepDone
 from casebook.records.workshop import OUTCOMES, BeforeAfter, Departure
+
+Told = TypeVar("Told")
 
 
 class Working(Settling):
@@ -62,31 +64,38 @@ class Working(Settling):
         Raises:
             NotPossible: it does not stand there like that any more; or as `do_step`.
         """
-        put = () if now is None else (self._step(now),)
+        put = None if now is None else self._step(now)
 
         def change(found: Damage) -> Damage:
             if was not in found.steps:
                 raise NotPossible(
                     f"{was.text!r} was changed by somebody else meanwhile: look at it, then do it"
                 )
-            at = found.steps.index(was)
-            return replace(found, steps=(*found.steps[:at], *put, *found.steps[at + 1 :]))
+            return replace(found, steps=_put(found.steps, was, put))
 
         return self._add(number, damage, change)
 
-    def depart(self, number: str, damage: int, planned: str, did: str, why: str) -> Case:
+    def depart(
+        self,
+        number: str,
+        damage: int,
+        planned: str,
+        did: str,
+        why: str,
+        *,
+        instead_of: Departure | None = None,
+    ) -> Case:
         """Keep what was done otherwise than planned, and why.
 
-        Said again of the same step it replaces what was said; nothing done and no reason takes it away.
+        It takes the place of what was said before (`instead_of`) where that still stands; nothing done and no
+        reason takes that away.
         """
-        put = (Departure(planned, did, why),) if did or why else ()
-        return self._add(
-            number,
-            damage,
-            lambda found: replace(
-                found, departures=(*(one for one in found.departures if one.planned != planned), *put)
-            ),
-        )
+        now = Departure(planned, did, why) if did or why else None
+
+        def change(found: Damage) -> Damage:
+            return replace(found, departures=_put(found.departures, instead_of, now))
+
+        return self._add(number, damage, change)
 
     def measure_made(self, number: str, damage: int, what: str, value: str, note: str = "") -> Case:
         """Keep a size as made, as typed; one of the same name is replaced, and named in the note."""
@@ -101,26 +110,32 @@ class Working(Settling):
 
     def read_before(self, number: str, damage: int, what: str, value: str, note: str = "") -> Case:
         """Keep a reading taken before the work: a leak, a spring's force at the touch."""
-        return self.take_readings(number, damage, BeforeAfter(what, value, "", note))
+        return self.put_readings(number, damage, (None, BeforeAfter(what, value, "", note)))
 
     def read_after(self, number: str, damage: int, what: str, value: str) -> Case:
         """Keep the reading after the work, beside the one of the same name taken before it."""
-        return self.take_readings(number, damage, BeforeAfter(what, "", value))
-
-    def take_readings(self, number: str, damage: int, *taken: BeforeAfter) -> Case:
-        """Keep readings, each with the one of its name that has none after the work yet, else by itself."""
 
         def change(found: Damage) -> Damage:
-            kept = list(found.before_after)
-            for read in taken:
-                waits = (at for at, one in enumerate(kept) if one.what == read.what and not one.after)
-                at = next(waits, None)
-                if at is None:
-                    kept.append(read)
-                else:
-                    before, note = read.before or kept[at].before, read.note or kept[at].note
-                    kept[at] = replace(read, before=before, note=note)
-            return replace(found, before_after=tuple(kept))
+            same = (one for one in found.before_after if one.what == what and not one.after)
+            was = next(same, None)
+            now = replace(was, after=value) if was else BeforeAfter(what, "", value)
+            return replace(found, before_after=_put(found.before_after, was, now))
+
+        return self._add(number, damage, change)
+
+    def put_readings(
+        self, number: str, damage: int, *readings: tuple[BeforeAfter | None, BeforeAfter | None]
+    ) -> Case:
+        """Keep readings before and after the work, each as what it was and what it is now.
+
+        It takes the place of what it was where that still stands; what is nothing now (None) is taken away.
+        """
+
+        def change(found: Damage) -> Damage:
+            kept = found.before_after
+            for was, now in readings:
+                kept = _put(kept, was, now)
+            return replace(found, before_after=kept)
 
         return self._add(number, damage, change)
 
@@ -183,3 +198,12 @@ class Working(Settling):
 def _with(case: Case, found: Damage, change: Callable[[Damage], Damage]) -> Case:
     changed = change(found)
     return replace(case, damages=tuple(changed if one is found else one for one in case.damages))
+
+
+def _put(told: tuple[Told, ...], was: Told | None, now: Told | None) -> tuple[Told, ...]:
+    """Put one thing in the place of what it was, at the end where that is not there any more."""
+    put = () if now is None else (now,)
+    if was is None or was not in told:
+        return (*told, *put)
+    at = told.index(was)
+    return (*told[:at], *put, *told[at + 1 :])

@@ -11,6 +11,7 @@ from casebook.bench.look import LookSession
 from casebook.bench.sheet import sheets_for
 from casebook.bench.stage import STAGES
 from casebook.screens.damage_at_hand import DamageAtHand
+from casebook.screens.on_phone import OnPhone
 from casebook.screens.trouble import trouble_shown
 
 if TYPE_CHECKING:
@@ -29,6 +30,7 @@ class Way(App[None]):
         self.initials = ""
         # The look last open on each damage, so that undo still works after going elsewhere.
         self._at: dict[tuple[str, int], DamageAtHand] = {}
+        self._on_phone: dict[str, OnPhone] = {}
 
     @property
     def desk(self) -> Desk:
@@ -69,6 +71,29 @@ class Way(App[None]):
         from casebook.screens.due_list import DueScreen
 
         self._go(DueScreen())
+
+    def phone(self, number: str) -> None:
+        """Show a case on the telephone: the price ready to read out."""
+        from casebook.screens.phone import PhoneScreen
+
+        self._go(PhoneScreen(number))
+
+    def phone_call(self) -> None:
+        """Somebody calls: write down what they say, then read out the price."""
+        from casebook.screens.phone_form import phone_form
+
+        def then(number: str) -> None:
+            def open_it() -> None:
+                self.open_case(number)
+                self.phone(number)
+
+            self.call_later(open_it)
+
+        self.push_screen(phone_form(self.desk, then))
+
+    def on_phone(self, number: str) -> OnPhone:
+        """Give what was said on the telephone of a case."""
+        return self._on_phone.setdefault(number, OnPhone())
 
     def counter(self) -> None:
         """Serve somebody at the counter: from what it does, where there are rules for that."""
@@ -144,14 +169,14 @@ class Way(App[None]):
 
         self._go(WorkScreen(at), instead=instead)
 
-    def figures(self, at: DamageAtHand) -> None:
-        """Show the worksheets of a damage."""
+    def figures(self, at: DamageAtHand, first: str = "") -> None:
+        """Show the worksheets of a damage, `first` open where it belongs to it."""
         from casebook.screens.figures_screen import FiguresScreen
 
         choice = at.damage.choice
         ids = sheets_for(at.session, choice.strategy if choice else "")
         if ids:
-            self._go(FiguresScreen(ids, at))
+            self._go(FiguresScreen(ids, at, ids.index(first) if first in ids else 0))
         else:
             self.notify("No worksheet belongs to this damage.", timeout=3, markup=False)
 

@@ -24,6 +24,7 @@ from casebook.screens.room import Room
 from casebook.screens.rows import Rows
 from casebook.screens.second_look import SecondLookScreen
 from casebook.screens.trouble import trouble_shown
+from casebook.screens.waiting_forms import wait_form
 from casebook.screens.work_forms import departure_form, readings_form, record_form, size_form, step_form
 from casebook.screens.work_record import record_text
 from casebook.screens.work_steps import WIDTHS, Step, step_rows, steps_of
@@ -48,7 +49,8 @@ class WorkScreen(Room):
         key("r", "record", "record", "What was done in the end, hours, day, what was learned."),
         key("l", "look_after", "held?", "How the repair held."),
         key("a", "add", "add", "Add a step of your own."),
-        key("w", "who", "who", "Who works now: whose initials the next ticks get."),
+        key("w", "wait", "wait", "Let it wait: glue and wood end by the clock of the chosen strategy."),
+        key("i", "who", "who", "Who works now: whose initials the next ticks get."),
         key("x", "finish", "finish", "Close the case, or open it again."),
         key("f,f6", "figures", "figures", "The worksheets of this damage; sizes as made are in them."),
         key("g,f8", "questions", "answers", "Back to the questions.", show=False),
@@ -68,6 +70,8 @@ class WorkScreen(Room):
         super().__init__()
         self.at = at
         self._steps: list[Step] = []
+        # The worksheet that takes the size measured last.
+        self._sheet = ""
 
     def body(self) -> ComposeResult:
         """Lay it out."""
@@ -193,7 +197,8 @@ class WorkScreen(Room):
     def action_departure(self) -> None:
         """Write down what was done otherwise than planned."""
         step = self._marked
-        self._ask(departure_form(self.at, step.text if step else "", step.departure if step else None))
+        before = step.departures[-1] if step and step.departures else None
+        self._ask(departure_form(self.at, step.text if step else "", before))
 
     def _ask(self, form: Form) -> None:
         """Show a form; what it keeps is shown at once."""
@@ -212,8 +217,9 @@ class WorkScreen(Room):
             choice = self.at.damage.choice
             kept = {used.worksheet for used in self.at.damage.figures}
             sheets = taking(what, sheets_for(self.at.session, choice.strategy if choice else ""))
-            for id in sorted(sheets, key=lambda id: id not in kept)[:1]:
-                words = f"f computes {id.replace('_', ' ')} with {what} as made."
+            if sheets:
+                self._sheet = next((id for id in sheets if id in kept), sheets[0])
+                words = f"f computes {self._sheet.replace('_', ' ')} with {what} as made."
                 self.notify(words, timeout=5, markup=False)
 
         self._ask(size_form(self.at, then))
@@ -235,6 +241,10 @@ class WorkScreen(Room):
         """Take the second look."""
         self.app.push_screen(SecondLookScreen(self.at))
 
+    def action_wait(self) -> None:
+        """Let the job wait, by the clock of what was chosen."""
+        self._ask(wait_form(self.desk, self.at.number, self.at.damage_number))
+
     def action_finish(self) -> None:
         """Close the case, or open it again."""
         with trouble_shown(self.app):
@@ -249,7 +259,7 @@ class WorkScreen(Room):
 
     def action_figures(self) -> None:
         """Show the worksheets."""
-        self.casebook.figures(self.at)
+        self.casebook.figures(self.at, self._sheet)
 
     def action_questions(self) -> None:
         """Back to the questions."""

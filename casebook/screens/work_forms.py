@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from casebook.bench.typed import NotTyped, read_day, read_hours
 from casebook.records.case import StepDone
@@ -49,9 +50,7 @@ def departure_form(at: DamageAtHand, planned: str, before: Departure | None) -> 
         meant, did, why = (written[name].strip() for name in ("planned", "did", "because"))
         if before is None and not did:
             raise NotTyped("Did instead: say what was done")
-        if before is not None and before.planned != meant:
-            at.desk.depart(at.number, at.damage_number, before.planned, "", "")
-        at.desk.depart(at.number, at.damage_number, meant, did, why)
+        at.desk.depart(at.number, at.damage_number, meant, did, why, instead_of=before)
 
     entries = [
         Entry("planned", "Planned", value=planned, needed=True),
@@ -83,31 +82,35 @@ def readings_form(at: DamageAtHand) -> Form:
     waiting = [read for read in at.damage.before_after if not read.after]
 
     def take(written: dict[str, str]) -> None:
-        what, before, after, note = (written[name].strip() for name in ("what", "before", "after", "note"))
-        if (before or after or note) and not what:
-            raise NotTyped("What: say what was read")
-        if what and not (before or after):
-            raise NotTyped("Before: type the reading, or the one after the work")
-        taken = [
-            BeforeAfter(read.what, "", written[f"after{place}"].strip()) for place, read in enumerate(waiting)
-        ]
-        taken = [read for read in taken if read.after]
-        if what:
-            taken.append(BeforeAfter(what, before, after, note))
-        if taken:
-            at.desk.take_readings(at.number, at.damage_number, *taken)
+        said = {name: text.strip() for name, text in written.items()}
+        new = BeforeAfter(said["what"], said["before"], said["after"], said["note"])
+        if (new.before or new.after or new.note) and not new.what:
+            raise NotTyped("say what was read")
+        if new.what and not (new.before or new.after):
+            raise NotTyped(f"{new.what}: type the reading before the work, or the one after it")
+        readings: list[tuple[BeforeAfter | None, BeforeAfter | None]] = []
+        for place, was in enumerate(waiting):
+            now = replace(was, before=said[f"before{place}"], after=said[f"after{place}"])
+            readings.append((was, now if now.before or now.after else None))
+        readings += [(None, new)] if new.what else []
+        readings = [(was, now) for was, now in readings if was != now]
+        if readings:
+            at.desk.put_readings(at.number, at.damage_number, *readings)
 
-    entries = [
-        Entry(f"after{place}", f"{read.what} after", hint=f"before the work: {read.before}")
-        for place, read in enumerate(waiting)
-    ]
+    entries = []
+    for place, read in enumerate(waiting):
+        entries += [
+            Entry(f"after{place}", "After", hint=f"{read.what}, after the work"),
+            Entry(f"before{place}", "Before", value=read.before, hint=f"{read.what}, before the work"),
+        ]
     entries += [
-        Entry("what", "Read now" if not waiting else "Another", hint="leak, spring force"),
+        Entry("what", "Another" if waiting else "What", hint="leak, spring force"),
         Entry("before", "Before", hint="12, 0.35 N; before the work"),
         Entry("after", "After", hint="where the work is done already"),
         Entry("note", "Note"),
     ]
-    return Form("Readings before and after the work", entries, take)
+    note = "; ".join(f"{read.what}: {read.before} before the work, and now?" for read in waiting)
+    return Form("Readings before and after the work", entries, take, note)
 
 
 def record_form(at: DamageAtHand) -> Form:

@@ -22,13 +22,17 @@ class Step:
 
     text: str
     done: StepDone | None = None
-    departure: Departure | None = None
+    departures: tuple[Departure, ...] = ()
 
 
 def steps_of(damage: Damage, planned: Sequence[str]) -> list[Step]:
     """List the planned steps, and below them whatever was done besides, so that none is ever hidden."""
-    left = list(damage.steps)
-    otherwise = {one.planned: one for one in damage.departures}
+    left, otherwise = list(damage.steps), list(damage.departures)
+
+    def step(text: str, done: StepDone | None) -> Step:
+        told = tuple(one for one in otherwise if one.planned == text)
+        otherwise[:] = [one for one in otherwise if one.planned != text]
+        return Step(text, done, told)
 
     def taken(text: str) -> StepDone | None:
         done = next((one for one in left if one.text == text), None)
@@ -36,9 +40,11 @@ def steps_of(damage: Damage, planned: Sequence[str]) -> list[Step]:
             left.remove(done)
         return done
 
-    rows = [Step(text, taken(text), otherwise.pop(text, None)) for text in planned]
-    rows += [Step(done.text, done, otherwise.pop(done.text, None)) for done in left]
-    return rows + [Step(one.planned, None, one) for one in otherwise.values()]
+    rows = [step(text, taken(text)) for text in planned]
+    rows += [step(done.text, done) for done in left]
+    while otherwise:
+        rows.append(step(otherwise[0].planned, None))
+    return rows
 
 
 def step_rows(steps: Iterable[Step]) -> list[Row]:
@@ -56,10 +62,10 @@ def _cells(step: Step) -> list[Content | str]:
     done = step.done
     note = f" ({done.note})" if done and done.note else ""
     said = line(f"{step.text}{note}", FAINT if done else "")
-    if step.departure:
-        said = lines([said, line(f"~ otherwise: {departure_text(step.departure)}", "$text-warning")])
+    told = (f"~ otherwise: {departure_text(one)}" for one in step.departures)
+    said = lines([said, *(line(text, "$text-warning") for text in told)])
     if done is None:
-        return ["[~]" if step.departure else "[ ]", said, "", "", ""]
+        return ["[~]" if step.departures else "[ ]", said, "", "", ""]
     hours = f"{done.hours:g} h" if done.hours is not None else ""
     about = (done.by, hours, str(done.done_on or ""))
     return [plain("[x]", BOLD), said, *(line(part, FAINT) for part in about)]

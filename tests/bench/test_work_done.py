@@ -46,26 +46,40 @@ def test_a_step_has_the_day_it_was_done(desk: Desk) -> None:
     assert desk.book.case(number).damages[0].steps == ()
 
 
-def test_what_is_said_again_of_the_same_replaces_it(desk: Desk) -> None:
-    """A departure of one step, a size as made, a reading before that has none after."""
+def test_what_was_told_is_put_right_in_its_place_and_nothing_else_is_replaced(desk: Desk) -> None:
+    """A departure, a reading: two of the same name stand beside each other, unless one is put right."""
     number = _number(desk)
     for did in ("0.60 mm", "0.65 mm"):
         desk.depart(number, 1, "Fit the needle", did, "none left")
         desk.measure_made(number, 1, "needle", did)
         desk.read_before(number, 1, "spring force", did)
-    desk.depart(number, 1, "Blue it", "left bright", "")
     damage = desk.book.case(number).damages[0]
-    assert [(one.planned, one.did) for one in damage.departures] == [
-        ("Fit the needle", "0.65 mm"), ("Blue it", "left bright")
-    ]  # fmt: skip
+    assert [one.did for one in damage.departures] == ["0.60 mm", "0.65 mm"]
     assert [(one.value, one.note) for one in damage.measured] == [("0.65 mm", "was 0.60 mm")]
-    assert [one.before for one in damage.before_after] == ["0.65 mm"]
-    desk.depart(number, 1, "Fit the needle", "", "")
-    desk.read_after(number, 1, "spring force", "0.4 N")
-    desk.read_before(number, 1, "spring force", "0.5 N")
+    assert [one.before for one in damage.before_after] == ["0.60 mm", "0.65 mm"]
+    first, second = damage.departures
+    desk.depart(number, 1, "Fit the needle", "0.62 mm", "", instead_of=first)
+    desk.depart(number, 1, "Fit the needle", "", "", instead_of=second)
+    one, other = damage.before_after
+    desk.put_readings(number, 1, (one, None), (other, replace(other, before="0.2 N", after="0.4 N")))
     damage = desk.book.case(number).damages[0]
-    assert [one.planned for one in damage.departures] == ["Blue it"]
-    assert [(one.before, one.after) for one in damage.before_after] == [("0.65 mm", "0.4 N"), ("0.5 N", "")]
+    assert damage.departures == (replace(first, did="0.62 mm", why=""),)
+    assert [(read.before, read.after) for read in damage.before_after] == [("0.2 N", "0.4 N")]
+
+
+def test_what_somebody_else_put_right_meanwhile_stays_beside_mine(desk: Desk) -> None:
+    """Neither is lost: mine stands after theirs."""
+    number = _number(desk)
+    desk.depart(number, 1, "Fit the needle", "0.60 mm", "")
+    desk.read_before(number, 1, "leak", "12")
+    damage = desk.book.case(number).damages[0]
+    [told], [read] = damage.departures, damage.before_after
+    for did, after in (("0.65 mm", "3"), ("0.70 mm", "4")):
+        desk.depart(number, 1, told.planned, did, "", instead_of=told)
+        desk.put_readings(number, 1, (read, replace(read, after=after)))
+    damage = desk.book.case(number).damages[0]
+    assert [one.did for one in damage.departures] == ["0.65 mm", "0.70 mm"]
+    assert [one.after for one in damage.before_after] == ["3", "4"]
 
 
 def test_the_record_of_another_is_never_overwritten_unseen(desk: Desk) -> None:

@@ -123,7 +123,7 @@ async def test_an_outcome_of_older_books_without_a_kind_still_reads(tmp_path: Pa
 
 
 async def test_where_several_work_it_is_asked_once_who_does(tmp_path: Path) -> None:
-    """Esc ticks nothing; a digit picks; from then on the ticks carry these initials, until w changes them."""
+    """Esc ticks nothing; a digit picks; from then on the ticks carry these initials, until i changes them."""
     people = {"HK": "the one at the lathe", "JV": "the one at the window"}
     async with at_the_screens(_shop_of(tmp_path / "book.db", people, _DONE)) as hand:
         await hand.press("enter", "1", "down", "space")
@@ -136,7 +136,7 @@ async def test_where_several_work_it_is_asked_once_who_does(tmp_path: Path) -> N
         assert "JV works" in hand.sees()
         await hand.press("space")
         assert hand.screen == "WorkScreen"
-        await hand.press("w", "1", "space", "space")
+        await hand.press("i", "1", "space", "space")
         assert [(step.by, step.done_on) for step in _damage(hand).steps[1:]] == [("JV", TODAY), ("HK", TODAY)]
 
 
@@ -231,9 +231,9 @@ async def test_a_reading_before_waits_for_the_one_after(tmp_path: Path) -> None:
         await hand.press("f2")
         assert "leak 12 before, not read after yet" in hand.reads()
         await hand.press("b")
-        assert "before the work: 12" in hand.sees()
+        assert "leak: 12 before the work, and now?" in hand.sees()
         await hand.type("3")
-        await hand.press("tab")
+        await hand.press("tab", "tab")
         await hand.type("spring force")
         await hand.press("tab")
         await hand.type("0.2 N")
@@ -243,6 +243,18 @@ async def test_a_reading_before_waits_for_the_one_after(tmp_path: Path) -> None:
             BeforeAfter("spring force", "0.2 N"),
         )
         assert "leak 12 before, 3 after" in hand.reads()
+
+
+async def test_a_reading_before_is_put_right_or_taken_away(tmp_path: Path) -> None:
+    """It stands in the form until the one after is there; emptied it is gone."""
+    async with at_the_screens(shop(tmp_path / "book.db", _DONE)) as hand:
+        hand.app.desk.read_before("B-0301", 1, "leak", "12", "by bulb")
+        await hand.press("enter", "1", "b", "tab", "backspace")
+        await hand.type("4")
+        await hand.press("f2")
+        assert _damage(hand).before_after == (BeforeAfter("leak", "14", "", "by bulb"),)
+        await hand.press("b", "tab", "backspace", "backspace", "f2")
+        assert _damage(hand).before_after == ()
 
 
 async def test_a_reading_of_nothing_is_asked_what_it_is(tmp_path: Path) -> None:
