@@ -7,13 +7,14 @@ by the quote worksheet.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import ceil, floor
 from typing import Literal
 
 from casebook.bench.past_hours import PastHours
 from casebook.bench.shop import Hours, Money, Price
 from casebook.bench.shop_text import money_text
+from casebook.bench.waiting import wait_text
 from casebook.figures import worksheet
 from casebook.figures.inputs import read
 from casebook.figures.worksheet import Result
@@ -47,6 +48,7 @@ class Part:
         urgency: must, should or can wait; what can wait is left out of the sum.
         because: why.
         materials: what it needs, in words; priced by whoever quotes.
+        waits: what it waits for, in words, one after the other.
     """
 
     number: int
@@ -61,6 +63,11 @@ class Part:
     urgency: Urgency
     because: str
     materials: tuple[str, ...] = ()
+    waits: tuple[str, ...] = ()
+
+    def as_said(self, urgency: Urgency, because: str = "as you said") -> Part:
+        """Give it with the urgency that somebody said."""
+        return replace(self, urgency=urgency, because=because)
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +121,6 @@ def part(
     money: Money,
     past: PastHours,
     chosen: str = "",
-    urgency: Urgency | None = None,
 ) -> Part:
     """Make one damage's part: by the strategy that was chosen, else by the one that leads.
 
@@ -134,9 +140,10 @@ def part(
         strategy.hours if chosen or proposal.standing == "fits" else _open_hours(advice),
         money.flat(proposal.id),
         past,
-        urgency or said,
-        "as you said" if urgency else because,
+        said,
+        because,
         strategy.materials,
+        tuple(wait_text(wait) for wait in strategy.waits),
     )
 
 
@@ -198,6 +205,16 @@ def quote(parts: Iterable[Part], money: Money, materials: float = 0.0) -> Quote:
             typed[name] = _plain(value)
     sheet = worksheet("quote")
     return Quote(parts, money, sheet.run(read(sheet.inputs, typed)), materials)
+
+
+def alone(part: Part, money: Money) -> float | None:
+    """Reckon the likely price of one damage by itself, tax included, what is charged once left out.
+
+    Returns:
+        The price, or None where no rate is set and its hours are charged.
+    """
+    work_only = replace(money, once=None, minimum=0.0)
+    return quote([part.as_said("should")], work_only).price("price_likely")
 
 
 def by_urgency(parts: Iterable[Part]) -> Mapping[Urgency, list[Part]]:

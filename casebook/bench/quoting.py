@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from decimal import Decimal
 
 from casebook.bench.desk import Desk
 from casebook.bench.library import Library
-from casebook.bench.past_hours import PastHours, past_hours
-from casebook.bench.quote import Part, Quote, Urgency, part, quote
+from casebook.bench.past_hours import Past, PastHours
+from casebook.bench.quote import Part, Quote, Urgency, alone, part, quote
 from casebook.bench.shop import Money
 from casebook.bench.triage import triage
 from casebook.records.book import Book
+from casebook.records.workshop import Consent
 
 _NO_URGENCY: Mapping[int, Urgency] = {}
 
 
-def _money(desk: Desk) -> Money:
+def money_of(desk: Desk) -> Money:
+    """Give the shop's rates; without settings there are none."""
     return desk.shop.money if desk.shop else Money()
 
 
@@ -33,22 +36,52 @@ def quote_case(
     Raises:
         NoSuchCase: the book has none of that number.
     """
-    case = desk.book.case(number)
+    return quote(as_said(parts_of(desk, number), urgency), money_of(desk), materials)
+
+
+def as_said(parts: Iterable[Part], urgency: Mapping[int, Urgency]) -> list[Part]:
+    """Put what somebody said of how urgent it is in place of what the answers show."""
+    return [one.as_said(urgency[one.number]) if one.number in urgency else one for one in parts]
+
+
+def parts_of(desk: Desk, number: str) -> list[Part]:
+    """Give what is to be quoted of a case, urgent by what the answers show; what was put off can wait.
+
+    Raises:
+        NoSuchCase: the book has none of that number.
+    """
+    case, past = desk.book.case(number), Past(desk.book, number)
     parts: list[Part] = []
     for damage in case.damages:
-        declined = bool(damage.consents) and damage.consents[-1].said == "no"
-        if declined or damage.repaired_on is not None:
+        last = damage.consents[-1] if damage.consents else None
+        if (last and last.said == "no") or damage.repaired_on is not None:
             continue
         advice = desk.look(number, damage.number).advice
         chosen = damage.choice.strategy if damage.choice else ""
         if chosen not in advice.guide.strategies:
             chosen = ""
-        past = past_hours(desk.book, damage.family, chosen or advice.first.id, but=number)
-        said = urgency.get(damage.number)
-        if said is None and damage.consents and damage.consents[-1].said == "later":
-            said = "can_wait"
-        parts.append(part(damage.number, damage.place, advice, _money(desk), past, chosen, said))
-    return quote(parts, _money(desk), materials)
+        held = past.of(damage.family, chosen or advice.first.id)
+        made = part(damage.number, damage.place, advice, money_of(desk), held, chosen)
+        if last and last.said == "later":
+            made = made.as_said("can_wait", f"put off{_by_whom(last)}")
+        parts.append(made)
+    return parts
+
+
+def over_agreed(desk: Desk, number: str, parts: Iterable[Part]) -> dict[int, str]:
+    """Say of each damage whose likely price is more than was agreed for it that one rings before."""
+    found: dict[int, str] = {}
+    for one in parts:
+        price = alone(one, money_of(desk))
+        says = price is not None and desk.within_agreed(number, one.number, Decimal(f"{price:.2f}"))
+        if says:
+            found[one.number] = says
+    return found
+
+
+def _by_whom(said: Consent) -> str:
+    who = f" by {said.who}" if said.who else ""
+    return f"{who} on {said.given_on}" if said.given_on else who
 
 
 def quote_answers(
@@ -76,8 +109,9 @@ def quote_answers(
         BrokenFile: it is no such file.
     """
     bench = triage(library, text, file)
+    own = Past(book) if book else None
     parts: list[Part] = []
     for number, (advice, place) in enumerate(zip(bench.advices, bench.places, strict=True), 1):
-        past = past_hours(book, advice.guide.family, advice.first.id) if book else PastHours()
-        parts.append(part(number, place, advice, money, past, urgency=urgency.get(number)))
-    return quote(parts, money, materials)
+        past = own.of(advice.guide.family, advice.first.id) if own else PastHours()
+        parts.append(part(number, place, advice, money, past))
+    return quote(as_said(parts, urgency), money, materials)

@@ -9,12 +9,12 @@ from casebook.bench.desk import Desk
 from casebook.records.case import Case, Instrument
 
 # The intake question that tells what kind of instrument it is.
-_KIND = "instrument_kind"
+KIND = "instrument_kind"
 
 
 def kinds(desk: Desk) -> tuple[tuple[str, str], ...]:
     """List the kinds of instrument with their labels, as the intake question has them."""
-    question = desk.library.intake().questions.get(_KIND)
+    question = desk.library.intake().questions.get(KIND)
     return tuple(question.answers.items()) if question else ()
 
 
@@ -33,7 +33,7 @@ def take_in(desk: Desk, written: Mapping[str, str]) -> Case:
         owner_words=written["owner_words"].strip(),
     )
     if written["kind"]:
-        desk.book.save_intake_answer(case.number, _KIND, written["kind"])
+        desk.book.save_intake_answer(case.number, KIND, written["kind"])
     return case
 
 
@@ -49,14 +49,14 @@ def rewrite(desk: Desk, case: Case, written: Mapping[str, str]) -> None:
         instrument=_instrument(case.instrument, written),
         owner=written["owner"].strip(),
         owner_words=written["owner_words"].strip(),
-        answers={**case.answers, _KIND: written["kind"]} if written["kind"] else case.answers,
+        answers={**case.answers, KIND: written["kind"]} if written["kind"] else case.answers,
     )
     desk.amend(case, changed)
 
 
 def kind_of(desk: Desk, case: Case) -> str:
     """Give the kind of a case's instrument as an answer of the intake question, or empty."""
-    said = case.answers.get(_KIND, "")
+    said = case.answers.get(KIND, "")
     known = dict(kinds(desk))
     if isinstance(said, str) and said in known:
         return said

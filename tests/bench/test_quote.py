@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -12,8 +13,8 @@ from hypothesis import strategies as st
 from casebook.bench.desk import Desk
 from casebook.bench.library import Library
 from casebook.bench.past_hours import PastHours, past_hours
-from casebook.bench.quote import Part, quote
-from casebook.bench.quoting import quote_answers, quote_case
+from casebook.bench.quote import Part, alone, quote
+from casebook.bench.quoting import over_agreed, parts_of, quote_answers, quote_case
 from casebook.bench.shop import Money, Price, Shop
 from casebook.records.book import Book
 from casebook.records.case import Case, Choice, Damage, FollowUp, Instrument, Look
@@ -123,6 +124,54 @@ def test_the_shops_own_past_counts_redos_and_says_the_counts_first(tmp_path: Pat
         past = past_hours(book, "posts", "post_realign_pair")
         assert past.words() == "4 done here, 3 with hours: middle one 2 h, 0.5 to 3 h"
         assert past_hours(book, "posts", "post_hidden_bushing").words() == "none done here yet"
+
+
+def test_only_what_let_go_by_itself_speaks_against_a_repair(tmp_path: Path) -> None:
+    """Six done: one unseen, one holding, one holding and then not seen, one knocked, one that let go and held again."""
+    day = date(2026, 5, 1)
+    seen: list[tuple[FollowUp, ...]] = [
+        (),
+        (FollowUp("yes", day),),
+        (FollowUp("yes", day), FollowUp("not_known", TODAY)),
+        (FollowUp("yes", day, kind="knocked_again"),),
+        (FollowUp("no", day), FollowUp("yes", TODAY)),
+        (FollowUp("not_known", day),),
+    ]
+    with Book.open(tmp_path / "book.db") as book:
+        for number, followups in enumerate(seen):
+            case = _done(f"B-{number}", 1)
+            book.add(replace(case, damages=(replace(case.damages[0], followups=followups),)))
+        past = past_hours(book, "posts", "post_realign_pair")
+    assert past.held() == "6 done, 4 seen, 2 holding, 1 let go by itself"
+    assert past.took() == "6 with hours: middle one 1 h, 1 to 1 h"
+    assert PastHours().held() == "none done here yet"
+    assert PastHours(2).held() == "2 done, none seen again"
+
+
+def test_more_than_was_agreed_is_said_with_both_sums(tmp_path: Path) -> None:
+    """The likely price of the damage alone, tax with it, against what was agreed for it; what was put off can wait."""
+    shop = Shop(money=replace(MONEY, tax=10, minimum=500))
+    with Book.open(tmp_path / "book.db") as book:
+        desk = Desk(book, LIBRARY, TODAY, shop=shop)
+        desk.take_in("Three posts", Instrument(kind="clarinet"), number="B-0001")
+        for place in ("low E", "low F", "low G"):
+            desk.add_damage("B-0001", "posts", place)
+        desk.agree("B-0001", 1, "yes", up_to="1 EUR")
+        desk.agree("B-0001", 2, "yes", up_to="5000 EUR")
+        desk.agree("B-0001", 3, "later", who="the owner")
+        parts = parts_of(desk, "B-0001")
+        over = over_agreed(desk, "B-0001", parts)
+    low, likely, high = parts[0].hours
+    expected = (low + 4 * likely + high) / 6 * 60 * 1.1
+    assert over == {1: f"{expected:.2f} is more than was agreed (1 EUR): ring before you pass it"}
+    assert [one.urgency for one in parts] == ["should", "should", "can_wait"]
+    assert parts[2].because == "put off by the owner on 2026-11-25"
+
+
+def test_without_a_rate_no_damage_has_a_price_of_its_own_unless_it_is_flat() -> None:
+    """A flat price needs no rate."""
+    assert alone(a_part(), Money()) is None
+    assert alone(a_part(flat=25), Money(tax=10)) == pytest.approx(27.5)
 
 
 def test_a_case_is_quoted_by_what_was_chosen(tmp_path: Path) -> None:
