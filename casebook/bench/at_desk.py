@@ -4,13 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from datetime import date, datetime, time
+from typing import TYPE_CHECKING
 
 from casebook.bench.library import Library
 from casebook.bench.sense import impossible
 from casebook.bench.shop import Shop
+from casebook.bench.shop_keeping import NotKept
 from casebook.quantity import Unit
 from casebook.records.book import Book
 from casebook.records.case import Case, Damage
+
+if TYPE_CHECKING:
+    from casebook.bench.shop_keeping import Change, ShopFile
 
 # The day a heating season ends, as month and day (common practice, no source; a shop sets its own).
 SEASON_END = (4, 15)
@@ -32,6 +37,7 @@ class AtDesk:
         accepted: ids of the shop rules that were accepted once for all.
         season_end: month and day on which the heating season ends.
         shop: the shop's settings: reading errors, drawer, prices; its rules are accepted, its season counts.
+        shop_file: where the shop's settings are kept and changed; None where they are given once for all.
     """
 
     def __init__(
@@ -45,14 +51,17 @@ class AtDesk:
         accepted: Iterable[str] = (),
         season_end: tuple[int, int] = SEASON_END,
         shop: Shop | None = None,
+        shop_file: ShopFile | None = None,
     ) -> None:
         self.book = book
         self.library = library
         self._today = today
         self.unit: Unit = unit
-        self.shop = shop
-        self.accepted = frozenset(accepted) | (frozenset(shop.accepted) if shop else frozenset())
-        self.season_end = (shop.season_end if shop else None) or season_end
+        self.shop_file = shop_file
+        self._always_accepted = frozenset(accepted)
+        self._usual_season_end = season_end
+        self.shop: Shop | None = None
+        self._follow(shop or (shop_file.shop if shop_file else None))
         self._clock = clock
 
     @property
@@ -64,6 +73,29 @@ class AtDesk:
     def now(self) -> datetime:
         """The shop's local time."""
         return self._clock() if self._clock else datetime.combine(self._today, time(12))
+
+    def change_shop(self, *changes: Change) -> None:
+        """Change settings of the shop in its file; from now on the desk works with them.
+
+        Raises:
+            NotKept: a value that makes no sense, or a file that cannot be changed so; nothing was written.
+            BrokenFile: somebody else's change of the file left it broken.
+        """
+        if self.shop_file is None:
+            raise NotKept("this shop keeps no file of settings: open the program on one with --shop")
+        before = self.shop_file.shop.unit
+        try:
+            self.shop_file.change(self.today, *changes)
+        finally:
+            self._follow(self.shop_file.shop)
+            if self.shop_file.shop.unit != before:
+                self.unit = self.shop_file.shop.unit
+
+    def _follow(self, shop: Shop | None) -> None:
+        """Work with these settings."""
+        self.shop = shop
+        self.accepted = self._always_accepted | (frozenset(shop.accepted) if shop else frozenset())
+        self.season_end = (shop.season_end if shop else None) or self._usual_season_end
 
     def _damage(self, case: Case, damage: int) -> Damage:
         try:

@@ -11,7 +11,7 @@ from typing import Any
 from casebook.bench.shop import Price, Shop
 from casebook.figures.drawer import SHELVES
 from casebook.figures.inputs import list_of
-from casebook.quantity import ToolError, show_length
+from casebook.quantity import ToolError, Unit, show_length
 
 # A shelf is shown by its first pieces; the file has them all.
 _SHOWN = 12
@@ -35,7 +35,7 @@ def shop_text(shop: Shop, today: date) -> Iterator[str]:
     money = shop.money
     yield f"unit: {shop.unit}"
     yield "reading errors: " + "; ".join(
-        f"{tool.replace('_', ' ')} {_error(error, shop)}" for tool, error in shop.tools.items()
+        f"{tool.replace('_', ' ')} {error_text(error, shop.unit)}" for tool, error in shop.tools.items()
     )
     if money.rate is None:
         yield "rate: not set; a quote needs it"
@@ -66,9 +66,10 @@ def shop_text(shop: Shop, today: date) -> Iterator[str]:
         yield f"glue: {glue.name}, opened {glue.opened.isoformat()}{over}"
 
 
-def _error(error: ToolError, shop: Shop) -> str:
-    below, above = (show_length(part, shop.unit) for part in (error.below, error.above))
-    return below if below == above else f"{below} less to {above} more"
+def error_text(error: ToolError, unit: Unit) -> str:
+    """Word how far a reading may be off."""
+    below, above = (show_length(part, unit) for part in (error.below, error.above))
+    return below if below == above else f"{below} less, {above} more"
 
 
 def _price(price: Price) -> dict[str, Any]:

@@ -104,15 +104,20 @@ def desk(args: argparse.Namespace, *, create: bool = False) -> Desk:
         Failure: the book cannot be opened, or is not there and not to be made.
     """
     from casebook.bench.desk import Desk
+    from casebook.bench.shop_keeping import ShopFile
     from casebook.records.book import Book
     from casebook.records.errors import StorageError
 
-    packs, settings = library(args), shop(args)
+    packs = library(args)
+    shop(args)
     try:
+        file = ShopFile(shop_place(args), packs, date.today())
         book = Book.open(book_place(args), create=create)
+    except BrokenFile as error:
+        raise Failure(BROKEN_FILE, str(error)) from None
     except StorageError as error:
         raise Failure(STORAGE, str(error)) from None
-    return Desk(book, packs, date.today(), args.unit, clock=datetime.now, shop=settings)
+    return Desk(book, packs, date.today(), args.unit, clock=datetime.now, shop_file=file)
 
 
 def has_terminal() -> bool:
