@@ -6,7 +6,7 @@ D in place of t. E in GPa is 1000 N/mm2. A wide thin leaf is a few percent stiff
 
 from __future__ import annotations
 
-from math import pi
+from math import inf, pi
 from typing import Any
 
 from casebook.figures.drawer import Misfit, Piece, choose, on_hand, pieces
@@ -14,6 +14,7 @@ from casebook.figures.formula import Formula, term
 from casebook.figures.inputs import Input, Inputs, Span
 from casebook.figures.round_body import keep_below
 from casebook.figures.worksheet import COMMON_PRACTICE, Result, Worksheet
+from casebook.quantity import INCH
 from casebook.tables import Row, load
 
 _MATERIALS = (
@@ -92,6 +93,8 @@ _STRESS = {
 }
 # The size that bends: its name, and the power by which force goes with it.
 _SECTION = {"needle": ("diameter", 4), "flat": ("thickness", 3)}
+# A leaf is taken as the thinnest of its material.
+_THIN = Span.exact(0.1)
 _BEAM = "beam theory: clamped at one end, small bends"
 
 
@@ -101,7 +104,7 @@ def _run(inputs: Inputs) -> Result:
     keep_below(inputs, "thickness", "length", 0.2)
     keep_below(inputs, "travel", "length", 0.7)
     result = Result(WORKSHEET.id, inputs)
-    elastic = _derive_modulus(inputs)
+    elastic = _derive_modulus(inputs, kind)
     if not kind:
         result.steps.append("Say first whether it is a needle or a flat spring.")
         return result
@@ -159,7 +162,7 @@ def _grams(force: Formula) -> Formula:
     )
 
 
-def _derive_modulus(inputs: Inputs) -> Row | None:
+def _derive_modulus(inputs: Inputs, kind: str) -> Row | None:
     """Put ``elastic`` (GPa) among the numbers: as given, or the material's; give the material's row."""
     inputs.read_as["elastic"] = "material"
     if "modulus" in inputs:
@@ -168,10 +171,32 @@ def _derive_modulus(inputs: Inputs) -> Row | None:
     material = inputs.word("material")
     if not material:
         return None
-    row = _row("modulus", material)
-    low, high = float(row.number("low_gpa")), float(row.number("high_gpa"))
-    inputs.derive("elastic", Span(low, (low + high) / 2, high), "material")
+    elastic, row = _modulus(material, inputs.spans.get("diameter") if kind == "needle" else _THIN)
+    inputs.derive("elastic", elastic, "material")
     return row
+
+
+def _modulus(material: str, thick: Span | None) -> tuple[Span, Row]:
+    """Give the modulus of a material, GPa, and its row: for wire of `thick` mm, or of any thickness."""
+    rows = [row for row in load("springs")["modulus"] if row["material"] == material]
+    if thick is None:
+        return _around(rows, rows), rows[0]
+    upto = [float(row.number("over_in") * INCH) for row in rows[1:]] + [inf]
+    held = [row for row, most in zip(rows, upto, strict=True) if thick.value <= most][:1]
+    meant = [
+        row
+        for row, most in zip(rows, upto, strict=True)
+        if thick.low <= most and row.number("over_in") * INCH < thick.high
+    ]
+    return _around(held, meant), held[0]
+
+
+def _around(held: list[Row], meant: list[Row]) -> Span:
+    """Give the middle of the rows that hold, with the bounds of all that may be meant, GPa."""
+    inner, outer = (
+        [float(row.number(f"{end}_gpa")) for row in rows for end in ("low", "high")] for rows in (held, meant)
+    )
+    return Span(min(outer), (min(inner) + max(inner)) / 2, max(outer))
 
 
 def _row(section: str, material: str) -> Row:
@@ -220,8 +245,12 @@ def _sizes(result: Result, kind: str) -> None:
         return
     wanted, item = spans["wanted"].value, _STOCK[kind]
 
+    material = "" if "modulus" in result.inputs else result.inputs.word("material")
+
     def given_by(real: float) -> tuple[float, float] | None:
         one = {**spans, size: Span.exact(real)}
+        if material and kind == "needle":
+            one["elastic"] = _modulus(material, Span.exact(real))[0]
         force, stress = _FORCE[kind](one), _STRESS[kind](one)
         return None if force is None or stress is None else (force.value, stress.value)
 

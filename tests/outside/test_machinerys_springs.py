@@ -80,3 +80,28 @@ def test_ten_percent_thicker(kind: str, size: dict[str, str], other: dict[str, s
     thin, thick = work("spring_force", **rest, **size), work("spring_force", **rest, **other)
     assert 100 * (value(thick, "force") / value(thin, "force") - 1) == pytest.approx(percent, abs=0.05)
     assert value(thin, "ten_percent_thicker") == pytest.approx(percent, abs=0.05)
+
+
+@pytest.mark.parametrize(
+    ("inches", "million_psi"), [(0.025, 29.5), (0.032, 29.5), (0.040, 29.0), (0.063, 29.0)]
+)
+def test_music_wire_is_less_stiff_the_thicker_it_is(inches: float, million_psi: float) -> None:
+    """Table 20: to 0.032 in 29.5, from 0.033 to 0.063 in 29.0 million psi."""
+    sizes = {"kind": "needle", "diameter": f"{inches} in", "length": "30 mm", "travel": "3 mm"}
+    by_name = value(work("spring_force", **sizes, material="music_wire"), "force")
+    by_modulus = value(
+        work("spring_force", **sizes, modulus=f"{million_psi * 1e6 * _PSI_IN_GPA:.4f}"), "force"
+    )
+    assert by_name == pytest.approx(by_modulus, rel=5e-4)
+
+
+def test_music_wire_read_across_a_step_of_the_table_may_be_of_either_stiffness() -> None:
+    """0.81 mm read to 0.02 mm lies on both sides of 0.032 in (0.8128 mm)."""
+    sizes = {"kind": "needle", "diameter": "0.81 mm +- 0.02", "length": "30 mm +- 0", "travel": "3 mm +- 0"}
+    force = work("spring_force", **sizes, material="music_wire").figures["force"]
+    low, high = (
+        value(work("spring_force", **sizes | {"diameter": f"{d} mm"}, modulus=e), "force")
+        for d, e in ((0.79, "199.9"), (0.83, "203.4"))
+    )
+    as_read = value(work("spring_force", **sizes, modulus="203.4"), "force")
+    assert (force.low, force.value, force.high) == pytest.approx((low, as_read, high))
