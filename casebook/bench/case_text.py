@@ -66,6 +66,8 @@ def _damage(library: Library, damage: Damage) -> Iterator[str]:
         yield from _answers(guide, look.answers, "    ")
         if look.ended_by:
             yield f"    ended by: {look.ended_by}"
+    if damage.urgency:
+        yield f"  how soon: {damage.urgency.replace('_', ' ')}"
     if damage.choice:
         choice = damage.choice
         yield f"  decided{f' {choice.on}' if choice.on else ''}: {_strategy(guide, choice.strategy)}"

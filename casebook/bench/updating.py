@@ -33,6 +33,7 @@ _OF_DAMAGE = {
     "consents": "consents",
     "departures": "departures",
     "before_after": "before_after",
+    "urgency": "urgency",
 }
 
 

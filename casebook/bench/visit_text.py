@@ -27,6 +27,7 @@ def visit_text(case: Case) -> Iterator[str]:
         ("came in with", visit.came_in_with),
         ("lent meanwhile", _on(visit.loaned_until, visit.loaned_out, "until")),
         ("pays", visit.pays),
+        ("materials reckoned at", visit.materials_price),
         ("ready", _on(visit.ready_on)),
         ("owner told", _on(visit.told_on)),
         ("collected", _on(visit.collected_on)),

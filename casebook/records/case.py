@@ -173,6 +173,7 @@ class Damage:
         consents: what was said to the work, in order; the last counts.
         departures: what was done otherwise than planned.
         before_after: readings before and after the work.
+        urgency: how urgent somebody said it is, one of `workshop.URGENCIES`; empty while nobody did.
     """
 
     family: str
@@ -192,6 +193,7 @@ class Damage:
     consents: tuple[Consent, ...] = ()
     departures: tuple[Departure, ...] = ()
     before_after: tuple[BeforeAfter, ...] = ()
+    urgency: str = ""
 
     @property
     def hours_in_all(self) -> float | None:

@@ -140,6 +140,7 @@ class _CaseReader(FieldReader):
             repaired_on=self.day(fields, "repaired_on"),
             followups=followups,
             learned=self.text(fields, "learned"),
+            urgency=self.text(fields, "urgency"),
             consents=self.list_of(fields, "consents", Consent, "a consent", keys.CONSENT),
             departures=self.list_of(fields, "departures", Departure, "a departure", keys.DEPARTURE),
             before_after=self.list_of(

@@ -31,6 +31,7 @@ CASE = {
     "paid": "the amount paid",
     "paid_how": "how it was paid",
     "paid_on": "the day of payment",
+    "materials_price": "what parts and materials are reckoned at, before tax",
     "waits": "list of waits",
     "wood_readings": "list of dated readings of the wood",
     "confirmed": "list of dangers read and confirmed",
@@ -58,6 +59,7 @@ DAMAGE = {
     "consents": "list of what was said to the work; the last counts",
     "departures": "list of what was done otherwise than planned",
     "before_after": "list of readings before and after the work",
+    "urgency": "must, should or can_wait, as somebody said",
 }
 INSTRUMENT = {
     "kind": "flute, clarinet, oboe, bassoon ...",

@@ -106,6 +106,7 @@ def _damage(damage: Damage, number: int) -> _Fields:
         outcome=_followup(damage.followups[0]) if once else {},
         followups=[] if once else [_followup(followup) for followup in damage.followups],
         learned=damage.learned,
+        urgency=damage.urgency,
     )
 
 

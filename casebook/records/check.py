@@ -11,7 +11,7 @@ from typing import Any
 
 from casebook.records.case import HELD, Answer, Case, FollowUp
 from casebook.records.flat import faults
-from casebook.records.workshop import OUTCOMES
+from casebook.records.workshop import OUTCOMES, URGENCIES
 from casebook.safe_text import unsafe_character
 
 MAX_TEXT = 1_000_000
@@ -61,6 +61,8 @@ def check(case: Case) -> None:
         numbers.add(damage.number)
         if not damage.family.strip():
             raise BadCase(where, "family is missing")
+        if damage.urgency not in ("", *URGENCIES):
+            raise BadCase(where, f"urgency {damage.urgency!r}: write one of {', '.join(URGENCIES)}")
         if not damage.looks:
             raise BadCase(where, "at least one look is needed")
         if damage.choice is not None and not damage.choice.strategy.strip():

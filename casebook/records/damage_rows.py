@@ -151,6 +151,7 @@ def _values(damage: Damage) -> dict[str, Any]:
         "family": str(damage.family),
         "place": str(damage.place),
         "story": str(damage.story),
+        "urgency": str(damage.urgency),
         **_choice_values(damage.choice),
         **_work_values(damage),
     }

@@ -190,6 +190,7 @@ def _damages(connection: Connection, case_ids: Sequence[int]) -> dict[int, list[
                 hours=row.hours,
                 repaired_on=row.repaired_on,
                 learned=row.learned,
+                urgency=row.urgency,
                 **flat[row.id],
             )
             for row in some

@@ -153,6 +153,7 @@ class CaseRecord(Row, table=True):
     paid: str = added_text()
     paid_how: str = added_text()
     paid_on: date | None = None
+    materials_price: str = added_text()
 
 
 class IntakeAnswer(Row, table=True):
@@ -191,6 +192,7 @@ class DamageRecord(Row, table=True):
     hours: float | None = None
     repaired_on: date | None = None
     learned: str = ""
+    urgency: str = added_text()
 
 
 class LookRecord(Row, table=True):

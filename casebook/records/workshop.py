@@ -13,6 +13,8 @@ from typing import Any
 # What a job may wait for, in the order in which it holds a job up.
 WAITS_FOR = ("owner", "part", "wood", "glue", "me")
 SAID = ("yes", "no", "later")
+# How urgent somebody said a damage is, the most urgent first.
+URGENCIES = ("must", "should", "can_wait")
 PAYERS = ("owner", "insurer", "school", "seller")
 # How a repair turned out -> whether it held until then, as the short `held` says it. Only `let_go` speaks
 # against a repair; those that are neither `holding` nor `not_seen` end the observation on their day.
@@ -54,6 +56,7 @@ class Visit:
         paid: the amount paid, as typed.
         paid_how: how it was paid.
         paid_on: the day of payment.
+        materials_price: what parts and materials are reckoned at, before tax, as typed.
     """
 
     comes_back_from: str = ""
@@ -70,6 +73,7 @@ class Visit:
     paid: str = field(default="", metadata={"amount": True})
     paid_how: str = ""
     paid_on: date | None = None
+    materials_price: str = field(default="", metadata={"amount": True})
 
 
 @dataclass(frozen=True, slots=True)

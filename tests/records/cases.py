@@ -24,6 +24,7 @@ from casebook.records.workshop import (
     OUTCOMES,
     PAYERS,
     SAID,
+    URGENCIES,
     WAITS_FOR,
     BeforeAfter,
     Confirmed,
@@ -95,6 +96,7 @@ PICCOLO = Case(
             ),
             departures=(Departure("glue gap 0.05 mm", "0.08 mm", "the cutter ran wide"),),
             before_after=(BeforeAfter("spring force", "0.35 N", "0.30 N", "at the touch"),),
+            urgency="must",
         ),
         Damage(family="pads_and_seats", number=2, place="low D", story="Pad torn."),
     ),
@@ -108,6 +110,7 @@ PICCOLO = Case(
         loaned_since=date(2025, 11, 3),
         paid="62,50",
         paid_how="cash",
+        materials_price="4.20",
     ),
     waits=(Wait("glue", date(2025, 11, 5), date(2025, 11, 6), "14:30", damage=1, note="epoxy"),),
     wood_readings=(WoodReading(date(2025, 11, 3), "body", "61.2 g", "48", ("15.2 mm", "15.3 mm")),),
@@ -160,7 +163,22 @@ def _followups(draw: st.DrawFn) -> FollowUp:
 
 _payers = st.sampled_from(["", *PAYERS])
 _visits = st.builds(
-    Visit, texts, _payers, days, texts, texts, texts, days, days, days, days, days, amounts, texts, days
+    Visit,
+    texts,
+    _payers,
+    days,
+    texts,
+    texts,
+    texts,
+    days,
+    days,
+    days,
+    days,
+    days,
+    amounts,
+    texts,
+    days,
+    amounts,
 )
 _waits = st.builds(
     Wait,
@@ -194,6 +212,7 @@ damages = st.builds(
     consents=st.lists(_consents, max_size=2).map(tuple),
     departures=st.lists(st.builds(Departure, words, texts, texts), max_size=1).map(tuple),
     before_after=st.lists(st.builds(BeforeAfter, words, texts, texts, texts), max_size=1).map(tuple),
+    urgency=st.sampled_from(["", *URGENCIES]),
 )
 
 

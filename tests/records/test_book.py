@@ -249,6 +249,18 @@ def test_a_change_is_made_whole_or_not_at_all(book: Book) -> None:
     assert book.case(stored.number) == changed
 
 
+def test_how_urgent_it_is_is_one_of_three_words(book: Book) -> None:
+    """And the price of the materials an amount; anything else is refused, and nothing is kept."""
+    with pytest.raises(BadCase, match="urgency 'soon': write one of must, should, can_wait"):
+        book.add(Case(damages=(Damage("posts", urgency="soon"),)))
+    with pytest.raises(BadCase, match="'some' is no amount"):
+        book.add(Case(visit=Visit(materials_price="some")))
+    assert book.count() == 0
+    kept = book.add(Case(damages=(Damage("posts", urgency="can_wait"),), visit=Visit(materials_price="9,50")))
+    assert (kept.damages[0].urgency, kept.visit.materials_price) == ("can_wait", "9,50")
+    assert book.case(kept.number) == kept
+
+
 def test_cases_are_given_by_family(book: Book) -> None:
     book.add(PICCOLO)
     book.add(Case(number="A-1", damages=(Damage("cracks"),)))

@@ -192,8 +192,8 @@ _NEXT = """
 import sqlalchemy as sa
 from alembic import op
 
-revision = "0003"
-down_revision = "0002"
+revision = "0004"
+down_revision = "0003"
 
 
 def upgrade():
@@ -206,9 +206,9 @@ def upgrade():
 def _next_revision(folder: Path, monkeypatch: pytest.MonkeyPatch, more: str = "pass") -> None:
     scripts = folder / "migrations"
     shutil.copytree(MIGRATIONS, scripts)
-    (scripts / "versions" / "r0003_next.py").write_text(_NEXT.format(more=more), encoding="utf-8")
+    (scripts / "versions" / "r0004_next.py").write_text(_NEXT.format(more=more), encoding="utf-8")
     monkeypatch.setattr(upgrade, "SCRIPTS", str(scripts))
-    monkeypatch.setattr(upgrade, "revisions", lambda: ["0001", "0002", "0003"])
+    monkeypatch.setattr(upgrade, "revisions", lambda: ["0001", "0002", "0003", "0004"])
 
 
 def test_an_older_book_is_copied_first_and_loses_nothing(
@@ -223,7 +223,7 @@ def test_an_older_book_is_copied_first_and_loses_nothing(
         with book.reading() as connection:
             assert connection.exec_driver_sql("SELECT shelf FROM cases").all() == [(None,)]
             assert connection.exec_driver_sql("PRAGMA foreign_keys").scalar() == 1
-    copy = file.with_name("book.sqlite3.revision-0002")
+    copy = file.with_name("book.sqlite3.revision-0003")
     assert stat.S_IMODE(copy.stat().st_mode) == 0o600
     monkeypatch.undo()
     with Book.open(copy) as before:
@@ -262,7 +262,7 @@ def _contents(file: Path) -> dict[str, int]:
 def _telling(case: Case) -> Case:
     """The case as the first revision could tell it, without what the book adds."""
     damages = tuple(
-        replace(damage, consents=(), departures=(), before_after=(), followups=tuple(
+        replace(damage, urgency="", consents=(), departures=(), before_after=(), followups=tuple(
             replace(f, kind="", what="", since=None, redo_hours=None) for f in damage.followups
         ))
         for damage in case.damages
