@@ -59,7 +59,7 @@ def lathe_steps(result: Result, material: str, closed: bool) -> list[str]:
         _facing(result, material, outside),
         "Centre spot before drilling.",
         _drilling(result, material),
-        _tapping(closed, pitch.value if pitch else None),
+        _tapping(result, closed, pitch.value if pitch else None),
         f"Turn the outside to {outside:.2f} mm over {length:.2f} mm: the deepest cut that tool and machine"
         " allow in one pass, light passes push soft metal away.",
     ]
@@ -108,8 +108,11 @@ def _drilling(result: Result, material: str) -> str:
     return f"Drill {called} ({diameter:.2f} mm), {speed}, clear the chips often.{rub}"
 
 
-def _tapping(closed: bool, pitch: float | None) -> str:
+def _tapping(result: Result, closed: bool, pitch: float | None) -> str:
+    speeds = on_hand(result, SPEEDS)
     tap = f"Tap under power slowly, at most {TAPPING_RPM} rpm, and only while in contact; else by hand."
+    if speeds and speeds[0].mm > TAPPING_RPM:
+        tap = f"Tap by hand: your lathe's slowest, {speeds[0].name}, is over {TAPPING_RPM} rpm."
     if not closed:
         return tap
     spare = f" ({1.5 * pitch:.2f} mm)" if pitch else ""

@@ -118,7 +118,10 @@ class Input(NamedTuple):
             parts = list_of(typed)
             if len(parts) > MOST_PARTS:
                 raise BadInput(self.name, f"{len(parts)} in one list (sensible: up to {MOST_PARTS})")
-            return "; ".join(self._part(part, bare) for part in parts)
+            try:
+                return "; ".join(self._part(part, bare) for part in parts)
+            except BadInput as one:
+                raise BadInput(self.name, f"{one.problem}; a blank after each comma parts a list") from None
         if self.kind == "text":
             if len(typed) > _LONGEST_TEXT or unsafe_character(typed):
                 raise BadInput(

@@ -127,10 +127,21 @@ def _tap(result: Result) -> None:
         source=COMMON_PRACTICE,
         checked="common practice",
     )
-    result.steps += [
-        "Tap by hand where you can. Under power: slowest speed, only in contact, backed off to clear chips.",
-        *_ALWAYS,
-    ]
+    cap = Piece(f"{TAPPING_RPM} rpm", Fraction(TAPPING_RPM))
+    own = choose(result, SPEEDS, within(0, TAPPING_RPM), [cap]) if on_hand(result, SPEEDS) else None
+    if own is not None and own.does:
+        result.table_figure(
+            "spindle",
+            own.piece.mm,
+            unit="rpm",
+            how="fastest speed of your lathe under the cap",
+            source=COMMON_PRACTICE,
+            checked="common practice",
+        )
+    power = "Under power: slowest speed, only in contact, backed off to clear chips."
+    if own is not None and not own.does:
+        power = "Your lathe turns too fast for a tap: turn its spindle by hand."
+    result.steps += [f"Tap by hand where you can. {power}", *_ALWAYS]
 
 
 _STEPS = {

@@ -162,6 +162,18 @@ def test_the_lathe_runs_at_a_speed_it_has() -> None:
     assert "not a speed of your lathe" in next(lacking(slow))
 
 
+def test_no_tap_is_driven_faster_than_the_hand() -> None:
+    """Over 60 rpm a tap is turned by hand (common practice, no source); a slower speed of the lathe does."""
+    tap = {"diameter": "2mm", "operation": "tap"}
+    assert value(with_drawer("lathe_speed", {"speeds": "45; 120"}, **tap), "spindle") == 45
+    fast = with_drawer("lathe_speed", {"speeds": "120; 250"}, **tap)
+    assert "spindle" not in fast.figures
+    assert "by hand" in fast.steps[0]
+    assert list(lacking(fast)) == ["60 rpm is not a speed of your lathe; the nearest is 120 rpm"]
+    bushing = with_drawer("bushing", {"speeds": "120; 250"}, **POST)
+    assert any("Tap by hand: your lathe's slowest, 120 rpm, is over 60 rpm." in s for s in bushing.steps)
+
+
 def test_a_plug_is_cut_by_a_cutter_that_cleans_or_by_none() -> None:
     """5.9 mm is needed: 6 mm is taken; with 5.5 mm alone the hole to cut stays what it must be."""
     plug = {"hole": "5.8mm", "depth": "6mm", "wall": "7.5mm"}
