@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from casebook.figures.drawer import SHELVES, choose_thread
 from casebook.figures.inputs import BadInput, Input, Inputs, Span
 from casebook.figures.thread_match import Worn, candidates, rows
@@ -19,6 +21,13 @@ INPUTS = (
     Input("crests", "count", "worn thread: crests counted over the span, both ends in", low="2", high="400"),
     Input("span", "length", "worn thread: from the first crest to the last", low="0.1 mm", high="100 mm"),
     Input("engaged", "length", "length over which the two threads go together", low="0.1 mm", high="100 mm"),
+    Input("neighbour", "thread", "worn thread: that of a sound neighbour of the same instrument"),
+    Input(
+        "goes_in",
+        "choice",
+        "worn thread: whether the neighbour's post screws in by hand, or its hole takes it",
+        choices=("yes", "no"),
+    ),
     Input("turns", "count", "full turns from first bite to seat", high="100"),
     Input("least_turns", "count", "full turns that hold", default="2", low="1", high="20", measured=False),
     SHELVES["taps"].item,
@@ -123,15 +132,41 @@ def _identify(result: Result) -> None:
         return
     engaged = inputs.spans.get("engaged")
     typed = inputs.values.get("pitch")
+    neighbour = inputs.thread("neighbour")
     worn = Worn(
         diameter=inputs.spans[dimension],
         pitch=pitch,
         in_hole=dimension == "hole",
         counted="crests" in inputs or (isinstance(typed, Reading) and typed.own_error),
         engaged=engaged.low if engaged else None,
+        ruled_out=neighbour.designation if neighbour and inputs.word("goes_in") == "no" else "",
     )
     result.rows = rows(worn)
+    _beside_neighbour(result, worn)
     result.checks["standard"] = _standard(result, worn)
+
+
+def _beside_neighbour(result: Result, worn: Worn) -> None:
+    """Judge whether it may be its neighbour's thread; if so, it comes first: they were made together."""
+    neighbour = result.inputs.thread("neighbour")
+    if neighbour is None:
+        return
+    called, goes_in = neighbour.designation, result.inputs.word("goes_in")
+    holds: Literal["yes", "no"] = "no"
+    if worn.ruled_out:
+        says = f"not {called}, as its neighbour is: that one does not go in"
+    elif any(row["thread"] == called for row in result.rows):
+        result.rows.sort(key=lambda row: row["thread"] != called)
+        tried = "" if goes_in else "; try the neighbour's post by hand"
+        holds, says = "yes", f"may well be {called}, as its neighbour is{tried}"
+    elif goes_in:
+        says = f"the readings do not go with {called}, but the neighbour's goes in: one of the two is wrong"
+    else:
+        says = f"the readings do not go with {called}, as its neighbour is"
+    ways = ("measure again over more crests", "an old hole tapped anew, or a post from another instrument")
+    result.checks["as_neighbour"] = Check(
+        holds, None, None, None, "number", says, () if holds == "yes" else ways
+    )
 
 
 def _standard(result: Result, worn: Worn) -> Check:

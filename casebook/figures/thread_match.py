@@ -44,6 +44,7 @@ class Worn(NamedTuple):
         in_hole: whether the diameter is that of a hole.
         counted: whether the pitch was counted over a span (its bounds then say how good it is).
         engaged: length over which the two threads go together; None when nobody measured it.
+        ruled_out: a thread that was tried and does not go in.
     """
 
     diameter: Span
@@ -51,6 +52,7 @@ class Worn(NamedTuple):
     in_hole: bool
     counted: bool
     engaged: float | None
+    ruled_out: str = ""
 
 
 class Candidate(NamedTuple):
@@ -71,7 +73,7 @@ class Candidate(NamedTuple):
 
 def candidates(worn: Worn) -> list[Candidate]:
     """Give every standard thread by how well it fits, best first; with a score over 1 it does not fit."""
-    found = [_beside(worn, thread) for thread in standard_threads().values()]
+    found = [_beside(worn, thread) for name, thread in standard_threads().items() if name != worn.ruled_out]
     found.sort(key=lambda candidate: candidate.score)
     return found
 

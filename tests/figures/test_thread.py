@@ -8,6 +8,7 @@ from casebook.figures import worksheet
 from casebook.figures.inputs import BadInput, read
 from casebook.figures.worksheet import Result
 from casebook.quantity import Thread, standard_threads
+from tests.figures.worked import work
 
 THREADS = sorted(standard_threads().values(), key=lambda thread: thread.designation)
 
@@ -145,3 +146,33 @@ def test_what_cannot_go_together_is_refused_by_the_name_of_the_input(
         run(**typed)
     assert refused.value.name == name
     assert "\n" not in str(refused.value)
+
+
+_WORN = {"outside": "2.82mm", "pitch": "0.53mm", "engaged": "3mm"}
+
+
+def test_of_twins_the_neighbour_s_thread_comes_first() -> None:
+    """6BA and 4-48 are alike to a worn shank: the one that its neighbours have is the likelier."""
+    for neighbour in ("6BA", "4-48"):
+        result = work("thread", **_WORN, neighbour=neighbour)
+        assert result.rows[0]["thread"] == neighbour
+        assert result.checks["as_neighbour"].holds == "yes"
+        assert "cannot be told" in result.checks["standard"].says
+
+
+def test_a_neighbour_that_does_not_go_in_is_left_out() -> None:
+    """Tried by hand it tells more than the caliper."""
+    result = work("thread", **_WORN, neighbour="6BA", goes_in="no")
+    assert "6BA" not in [row["thread"] for row in result.rows]
+    assert result.checks["as_neighbour"].holds == "no"
+    assert result.checks["standard"].says.startswith("fits 4-48")
+
+
+def test_a_neighbour_of_another_size_is_said() -> None:
+    """3-48 is 0.3 mm thinner; where it goes in all the same, a reading is wrong."""
+    assert work("thread", **_WORN, neighbour="3-48").checks["as_neighbour"].holds == "no"
+    assert (
+        "one of the two"
+        in work("thread", **_WORN, neighbour="3-48", goes_in="yes").checks["as_neighbour"].says
+    )
+    assert "as_neighbour" not in work("thread", **_WORN).checks
