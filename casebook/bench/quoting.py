@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from decimal import Decimal
+from typing import Literal
 
 from casebook.bench.desk import Desk
 from casebook.bench.library import Library
@@ -11,7 +13,10 @@ from casebook.bench.past_hours import Past, PastHours
 from casebook.bench.quote import Part, Quote, Urgency, alone, part, quote
 from casebook.bench.shop import Money
 from casebook.bench.triage import triage
+from casebook.records.amount import read_amount
 from casebook.records.book import Book
+from casebook.records.case import Case
+from casebook.records.errors import NoSuchCase
 from casebook.records.workshop import Consent
 
 _NO_URGENCY: Mapping[int, Urgency] = {}
@@ -23,20 +28,44 @@ def money_of(desk: Desk) -> Money:
 
 
 def quote_case(
-    desk: Desk, number: str, *, materials: float = 0.0, urgency: Mapping[int, Urgency] = _NO_URGENCY
+    desk: Desk, number: str, *, materials: float | None = None, urgency: Mapping[int, Urgency] = _NO_URGENCY
 ) -> Quote:
     """Quote a case: what was chosen on each damage, else what leads; declined and finished ones are left out.
 
     Args:
         desk: with the shop's settings.
         number: the case.
-        materials: the price of parts and materials.
-        urgency: damage -> must, should or can_wait, where somebody has said so.
+        materials: the price of parts and materials; left out, what was kept with the case.
+        urgency: damage -> must, should or can_wait, in place of what was kept with the damage.
 
     Raises:
         NoSuchCase: the book has none of that number.
     """
-    return quote(as_said(parts_of(desk, number), urgency), money_of(desk), materials)
+    case = desk.book.case(number)
+    priced = materials_of(case) if materials is None else materials
+    return quote(as_said(parts_of(desk, case), urgency), money_of(desk), priced)
+
+
+def materials_of(case: Case) -> float:
+    """Give what the parts and materials of a case are reckoned at, in the shop's currency, before tax."""
+    typed = case.visit.materials_price
+    return float(read_amount(typed)) if typed else 0.0
+
+
+def say_urgency(desk: Desk, number: str, damage: int, urgency: Urgency | Literal[""]) -> None:
+    """Keep how urgent somebody said a damage is; empty leaves it to what the answers show.
+
+    Raises:
+        NoSuchCase: no such case or damage.
+    """
+
+    def change(case: Case) -> Case:
+        if damage not in {one.number for one in case.damages}:
+            raise NoSuchCase(f"case {number} has no damage {damage}")
+        said = tuple(replace(d, urgency=urgency) if d.number == damage else d for d in case.damages)
+        return replace(case, damages=said)
+
+    desk.book.change(number, change)
 
 
 def as_said(parts: Iterable[Part], urgency: Mapping[int, Urgency]) -> list[Part]:
@@ -44,25 +73,26 @@ def as_said(parts: Iterable[Part], urgency: Mapping[int, Urgency]) -> list[Part]
     return [one.as_said(urgency[one.number]) if one.number in urgency else one for one in parts]
 
 
-def parts_of(desk: Desk, number: str) -> list[Part]:
-    """Give what is to be quoted of a case, urgent by what the answers show; what was put off can wait.
+def parts_of(desk: Desk, case: Case) -> list[Part]:
+    """Give what is to be quoted of a case: as urgent as somebody said, else as the answers show.
 
-    Raises:
-        NoSuchCase: the book has none of that number.
+    What was declined or is done is left out; what was put off can wait.
     """
-    case, past = desk.book.case(number), Past(desk.book, number)
+    past = Past(desk.book, case.number)
     parts: list[Part] = []
     for damage in case.damages:
         last = damage.consents[-1] if damage.consents else None
         if (last and last.said == "no") or damage.repaired_on is not None:
             continue
-        advice = desk.look(number, damage.number).advice
+        advice = desk.look(case.number, damage.number).advice
         chosen = damage.choice.strategy if damage.choice else ""
         if chosen not in advice.guide.strategies:
             chosen = ""
         held = past.of(damage.family, chosen or advice.first.id)
         made = part(damage.number, damage.place, advice, money_of(desk), held, chosen)
-        if last and last.said == "later":
+        if damage.urgency:
+            made = made.as_said(damage.urgency)  # type: ignore[arg-type]
+        elif last and last.said == "later":
             made = made.as_said("can_wait", f"put off{_by_whom(last)}")
         parts.append(made)
     return parts

@@ -123,9 +123,7 @@ def _arguments(name: str, one: argparse.ArgumentParser) -> None:
         one.add_argument("file", nargs="?", metavar="FILE", help="the file to check; else the shop's own")
     elif name == "quote":
         one.add_argument("what", metavar="FILE-or-CASE", help="an answers file, or a case's number")
-        one.add_argument(
-            "--materials", type=_money, default=0.0, metavar="SUM", help="price of parts and materials"
-        )
+        one.add_argument("--materials", type=_money, metavar="SUM", help="price of parts and materials")
         for option, does in (("--must", "must be done"), ("--can-wait", "can wait and is not in the sum")):
             one.add_argument(
                 option, type=int, action="append", default=[], metavar="N", help=f"damage N {does}"

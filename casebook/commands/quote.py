@@ -37,7 +37,7 @@ def run(args: argparse.Namespace) -> int:
             money, packs = shop(args).money, library(args)
             book = desk(args).book if has_book(args) else None
             made = quote_answers(
-                packs, text, name, money=money, book=book, materials=args.materials, urgency=urgency
+                packs, text, name, money=money, book=book, materials=args.materials or 0.0, urgency=urgency
             )
         else:
             made = quote_case(desk(args), args.what, materials=args.materials, urgency=urgency)

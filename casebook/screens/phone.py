@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -12,8 +12,7 @@ from textual.widgets import Static
 
 from casebook.bench.consent import PAYER_CAUTIONS, payer_of
 from casebook.bench.quote import URGENCIES, Part, Quote, quote
-from casebook.bench.quoting import as_said, money_of, over_agreed, parts_of
-from casebook.records.amount import read_amount
+from casebook.bench.quoting import as_said, materials_of, money_of, over_agreed, parts_of, say_urgency
 from casebook.records.case import Case
 from casebook.screens.background_room import BackgroundRoom
 from casebook.screens.damage_form import damage_form
@@ -22,6 +21,7 @@ from casebook.screens.keys import KeyLine, key
 from casebook.screens.phone_text import apart, in_it, part_rows, part_text, said
 from casebook.screens.plain import BOLD, FAINT, plain
 from casebook.screens.rows import Rows
+from casebook.screens.trouble import trouble_shown
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +89,7 @@ class PhoneScreen(BackgroundRoom[ToQuote]):
     def read(self) -> ToQuote:
         """Read what is to be quoted."""
         case = self.desk.book.case(self._number)
-        parts = parts_of(self.desk, self._number)
+        parts = parts_of(self.desk, case)
         over = over_agreed(self.desk, self._number, parts)
         return ToQuote(case, tuple(parts), over, tuple(self.desk.declined(self._number)))
 
@@ -102,12 +102,11 @@ class PhoneScreen(BackgroundRoom[ToQuote]):
         self._reckon()
 
     def _reckon(self) -> None:
-        """Make the price anew from what was read and said."""
-        read, noted = self._read_so, self.casebook.on_phone(self._number)
+        """Make the price from what was read."""
+        read = self._read_so
         if read is None:
             return
-        parts = as_said(read.parts, noted.urgency)
-        self._quote = made = quote(parts, money_of(self.desk), noted.materials)
+        self._quote = made = quote(read.parts, money_of(self.desk), materials_of(read.case))
         self.query_one("#say", Static).update(
             said(made) if read.case.damages else plain("No damage yet: n writes one down.", BOLD)
         )
@@ -115,7 +114,7 @@ class PhoneScreen(BackgroundRoom[ToQuote]):
         more.update(plain(in_it(made), FAINT))
         more.display = made.result is not None and bool(in_it(made))
         rows = self.query_one(Rows)
-        rows.fill(part_rows(parts, read.over, made.money.currency), keep=self._new or None)
+        rows.fill(part_rows(read.parts, read.over, made.money.currency), keep=self._new or None)
         self._new = ""
         if self.focused is None:
             self.set_focus(rows)
@@ -173,10 +172,14 @@ class PhoneScreen(BackgroundRoom[ToQuote]):
 
     def action_urgency(self) -> None:
         """Turn must, should and can wait."""
-        if self._marked is not None:
-            place = URGENCIES.index(self._marked.urgency) + 1
-            noted = self.casebook.on_phone(self._number)
-            noted.urgency[self._marked.number] = URGENCIES[place % len(URGENCIES)]
+        part, read = self._marked, self._read_so
+        if part is None or read is None:
+            return
+        said = URGENCIES[(URGENCIES.index(part.urgency) + 1) % len(URGENCIES)]
+        with trouble_shown(self.app):
+            say_urgency(self.desk, self._number, part.number, said)
+            # The rest stands as it was read: the price follows with the key.
+            self._read_so = replace(read, parts=tuple(as_said(read.parts, {part.number: said})))
             self._reckon()
 
     def action_consent(self) -> None:
@@ -188,7 +191,7 @@ class PhoneScreen(BackgroundRoom[ToQuote]):
             return
 
         def then(_: str) -> None:
-            self.casebook.on_phone(self._number).urgency.pop(part.number, None)
+            say_urgency(self.desk, self._number, part.number, "")
             case = self.desk.book.case(self._number)
             payer = payer_of(case, case.damage(part.number))
             self.casebook.mind("Who pays", PAYER_CAUTIONS.get(payer, ""))
@@ -200,15 +203,14 @@ class PhoneScreen(BackgroundRoom[ToQuote]):
 
     def action_materials(self) -> None:
         """Ask for the price of the materials."""
-        noted = self.casebook.on_phone(self._number)
+        if self._read_so is None:
+            return
 
         def take(written: dict[str, str]) -> None:
-            typed = written["materials"].strip()
-            noted.materials = float(read_amount(typed)) if typed else 0.0
+            self.desk.visit(self._number, materials_price=written["materials"].strip())
 
-        entry = Entry(
-            "materials", "Materials", value=f"{noted.materials:g}" if noted.materials else "", hint="12.50"
-        )
+        value = self._read_so.case.visit.materials_price
+        entry = Entry("materials", "Materials", value=value, hint="12.50")
         note = "What parts and materials cost together, before tax."
         self.app.push_screen(Form(f"{self._number}: materials", [entry], take, note))
 

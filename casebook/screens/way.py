@@ -11,11 +11,11 @@ from casebook.bench.look import LookSession
 from casebook.bench.sheet import sheets_for
 from casebook.bench.stage import STAGES
 from casebook.screens.damage_at_hand import DamageAtHand
-from casebook.screens.on_phone import OnPhone
 from casebook.screens.trouble import trouble_shown
 
 if TYPE_CHECKING:
     from casebook.bench.desk import Desk
+    from casebook.bench.shop_keeping import Change
     from casebook.screens.room import Room
 
 
@@ -30,7 +30,6 @@ class Way(App[None]):
         self.initials = ""
         # The look last open on each damage, so that undo still works after going elsewhere.
         self._at: dict[tuple[str, int], DamageAtHand] = {}
-        self._on_phone: dict[str, OnPhone] = {}
 
     @property
     def desk(self) -> Desk:
@@ -91,9 +90,41 @@ class Way(App[None]):
 
         self.push_screen(phone_form(self.desk, then))
 
-    def on_phone(self, number: str) -> OnPhone:
-        """Give what was said on the telephone of a case."""
-        return self._on_phone.setdefault(number, OnPhone())
+    def shop(self) -> None:
+        """Show what the shop has set."""
+        from casebook.screens.shop_screen import ShopScreen
+
+        self._go(ShopScreen())
+
+    def drawer(self) -> None:
+        """Show what lies in the shop's drawer."""
+        from casebook.screens.drawer_screen import DrawerScreen
+
+        self._go(DrawerScreen())
+
+    def shop_rules(self) -> None:
+        """Show the cautions that the shop may accept once as its rules."""
+        from casebook.screens.shop_rules import ShopRulesScreen
+
+        self._go(ShopRulesScreen())
+
+    def first_run(self) -> None:
+        """Ask once what a new shop must say; tell of ids in its file that the rule packs do not know."""
+        from casebook.screens.first_run import first_run
+
+        first_run(self)
+
+    def change_shop(self, *changes: Change) -> None:
+        """Change settings of the shop; looks that lie open go on with them.
+
+        Raises:
+            NotKept, BrokenFile: the file cannot be changed so; nothing was written.
+        """
+        try:
+            self.desk.change_shop(*changes)
+        finally:
+            for at in self._at.values():
+                at.session.in_shop(self.desk.unit, self.desk.shop.tools if self.desk.shop else None)
 
     def counter(self) -> None:
         """Serve somebody at the counter: from what it does, where there are rules for that."""

@@ -10,14 +10,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from casebook.bench.case_text import case_text
 from casebook.bench.desk import Desk
 from casebook.bench.library import Library
 from casebook.bench.past_hours import PastHours, past_hours
 from casebook.bench.quote import Part, alone, quote
-from casebook.bench.quoting import over_agreed, parts_of, quote_answers, quote_case
+from casebook.bench.quoting import over_agreed, parts_of, quote_answers, quote_case, say_urgency
 from casebook.bench.shop import Money, Price, Shop
 from casebook.records.book import Book
 from casebook.records.case import Case, Choice, Damage, FollowUp, Instrument, Look
+from casebook.records.errors import NoSuchCase
 
 LIBRARY = Library()
 TODAY = date(2026, 11, 25)
@@ -159,13 +161,37 @@ def test_more_than_was_agreed_is_said_with_both_sums(tmp_path: Path) -> None:
         desk.agree("B-0001", 1, "yes", up_to="1 EUR")
         desk.agree("B-0001", 2, "yes", up_to="5000 EUR")
         desk.agree("B-0001", 3, "later", who="the owner")
-        parts = parts_of(desk, "B-0001")
+        parts = parts_of(desk, book.case("B-0001"))
         over = over_agreed(desk, "B-0001", parts)
     low, likely, high = parts[0].hours
     expected = (low + 4 * likely + high) / 6 * 60 * 1.1
     assert over == {1: f"{expected:.2f} is more than was agreed (1 EUR): ring before you pass it"}
     assert [one.urgency for one in parts] == ["should", "should", "can_wait"]
     assert parts[2].because == "put off by the owner on 2026-11-25"
+
+
+def test_what_was_said_of_urgency_and_materials_is_kept_with_the_case(tmp_path: Path) -> None:
+    """It counts in every later quote, before what was put off, until it is taken back or another is given."""
+    with Book.open(tmp_path / "book.db") as book:
+        desk = Desk(book, LIBRARY, TODAY, shop=Shop(money=MONEY))
+        desk.take_in("Post", Instrument(kind="clarinet"), number="B-0001")
+        desk.add_damage("B-0001", "posts", "low E")
+        bare = quote_case(desk, "B-0001").price("price_likely")
+        desk.visit("B-0001", materials_price="12,50 EUR")
+        with_parts = quote_case(desk, "B-0001").price("price_likely")
+        assert bare is not None
+        assert with_parts == pytest.approx(bare + 12.5)
+        assert quote_case(desk, "B-0001", materials=0.0).price("price_likely") == pytest.approx(bare)
+        desk.agree("B-0001", 1, "later")
+        say_urgency(desk, "B-0001", 1, "must")
+        [one] = quote_case(desk, "B-0001").parts
+        assert (one.urgency, one.because) == ("must", "as you said")
+        say_urgency(desk, "B-0001", 1, "")
+        assert quote_case(desk, "B-0001").parts[0].urgency == "can_wait"
+        with pytest.raises(NoSuchCase, match="no damage 2"):
+            say_urgency(desk, "B-0001", 2, "must")
+        told = "\n".join(case_text(LIBRARY, book.case("B-0001")))
+        assert "materials reckoned at: 12,50 EUR" in told
 
 
 def test_without_a_rate_no_damage_has_a_price_of_its_own_unless_it_is_flat() -> None:
