@@ -70,6 +70,11 @@ class LookSession:
     _asked: tuple[Asked, ...] | None = None
     _undo: list[tuple[str, Answer | None]] = field(default_factory=list)
 
+    def in_shop(self, unit: Unit, tools: Mapping[str, ToolError] | None) -> None:
+        """Go on in a shop with another unit or other reading errors: what is known is worked out anew."""
+        self.unit, self.tools = unit, tools
+        self._advice = self._asked = None
+
     @property
     def knowledge(self) -> Knowledge:
         """What the answers tell."""

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from casebook.bench.at_desk import SEASON_END
 from casebook.bench.desk import Desk
+from casebook.bench.file_lines import Path
 from casebook.bench.library import Library
 from casebook.bench.shop import Money, Shop
 from casebook.bench.shop_keeping import Change, NotKept
 from casebook.bench.shop_text import error_text, money_text
-from casebook.guide.pack import Caution, Strategy
+from casebook.guide.pack import Caution
 from casebook.quantity import TOOL_ERRORS
 from casebook.quantity.tool import TOOLS
 from casebook.strict_yaml import Mapping, Text
@@ -115,35 +117,42 @@ def rules_of(library: Library) -> list[Caution]:
     return list(found.values())
 
 
-def strategies_of(library: Library) -> dict[str, tuple[str, Strategy]]:
-    """Give every strategy by id, with the title of its family."""
-    return {id: (pack.title, one) for pack in library.packs.values() for id, one in pack.strategies.items()}
+def strategies_of(library: Library) -> dict[str, tuple[str, str]]:
+    """Give the title of every strategy by id, after that of its family."""
+    return {
+        id: (pack.title, one.title) for pack in library.packs.values() for id, one in pack.strategies.items()
+    }
 
 
-def accept(desk: Desk, *ids: str) -> None:
-    """Accept cautions as rules of the shop; those accepted already stay.
-
-    Raises:
-        NotKept: the shop's file cannot be changed.
-    """
-    have = _accepted(desk)
-    new = [id for id in ids if id not in have]
-    if have:
-        desk.change_shop(*((("shop_rules", len(have) + n), id) for n, id in enumerate(new)))
-    elif new:
-        desk.change_shop((("shop_rules",), new))
+def accepting(desk: Desk, *ids: str) -> list[Change]:
+    """Give the changes that accept cautions as rules of the shop; those accepted already stay."""
+    have = [str(id) for id in desk.shop.accepted] if desk.shop else []
+    return listing(desk, ("shop_rules",), [*have, *(id for id in ids if id not in have)])
 
 
-def withdraw(desk: Desk, id: str) -> None:
-    """No longer have a caution as a rule of the shop: it is asked each time again.
-
-    Raises:
-        NotKept: the shop's file cannot be changed.
-    """
-    have = _accepted(desk)
-    if id in have:
-        desk.change_shop((("shop_rules", have.index(id)), None))
+def withdrawing(desk: Desk, id: str) -> list[Change]:
+    """Give the changes after which a caution is no rule of the shop: it is asked each time again."""
+    have = [str(id) for id in desk.shop.accepted] if desk.shop else []
+    return listing(desk, ("shop_rules",), [other for other in have if other != id])
 
 
-def _accepted(desk: Desk) -> list[str]:
-    return [str(id) for id in desk.shop.accepted] if desk.shop else []
+def pricing(desk: Desk, place: int, strategies: Sequence[str]) -> list[Change]:
+    """Give the changes that make a price of the list the price of these strategies."""
+    return listing(desk, ("prices", place, "strategies"), strategies)
+
+
+def listing(desk: Desk, path: Path, now: Sequence[str]) -> list[Change]:
+    """Give the changes that turn a list of the file into another, one entry at a time."""
+    node: Any = desk.shop_file.written if desk.shop_file else Mapping()
+    try:
+        for key in path:
+            node = node[key]
+    except (KeyError, IndexError, TypeError):
+        node = None
+    if not isinstance(node, list):
+        return [(path, list(now) or None)]
+    gone = [place for place, id in enumerate(node) if id not in now]
+    new = [id for id in now if id not in node]
+    added: list[Change] = [((*path, len(node) + n), id) for n, id in enumerate(new)]
+    taken: list[Change] = [((*path, place), None) for place in reversed(gone)]
+    return added + taken
