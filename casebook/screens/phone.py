@@ -60,6 +60,7 @@ class PhoneScreen(BackgroundRoom[ToQuote]):
         key("u", "urgency", "how soon", "Must it be done, should it, or can it wait?"),
         key("k", "consent", "consent", "What they say to the marked damage: yes, no, later; up to how much."),
         key("m", "materials", "materials", "The price of parts and materials."),
+        key("s,f7", "shop", "shop", "The shop's settings, where the hourly rate is set."),
         key("slash,f3", "find", "find", "Find a case by what you remember of it.", show=False),
         *[key(f"{n}", f"open_number({n})", "", show=False) for n in range(1, 10)],
     ]
@@ -143,6 +144,8 @@ class PhoneScreen(BackgroundRoom[ToQuote]):
         """Without a damage there is only one to add."""
         if action in ("open", "urgency", "consent"):
             return self._quote is not None and bool(self._quote.parts)
+        if action == "shop":
+            return self._quote is not None and self._quote.money.rate is None
         return super().check_action(action, parameters)
 
     # -- acts --------------------------------------------------------------------------------------------
@@ -213,6 +216,10 @@ class PhoneScreen(BackgroundRoom[ToQuote]):
         entry = Entry("materials", "Materials", value=value, hint="12.50")
         note = "What parts and materials cost together, before tax."
         self.app.push_screen(Form(f"{self._number}: materials", [entry], take, note))
+
+    def action_shop(self) -> None:
+        """Set what the price needs."""
+        self.casebook.shop()
 
     def action_find(self) -> None:
         """Search."""

@@ -20,7 +20,7 @@ _URGENT: dict[Urgency, tuple[str, str, str]] = {
     "should": ("=", "should", ""),
     "can_wait": ("-", "can wait", "$foreground-muted"),
 }
-_NO_RATE = "No price yet, for no hourly rate is set: set it in the shop's settings. The hours stand below."
+_NO_RATE = "No price yet, for no hourly rate is set: s opens the shop's settings. The hours stand below."
 
 
 def said(quote: Quote) -> Content:

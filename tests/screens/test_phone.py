@@ -165,9 +165,13 @@ async def test_without_a_rate_the_hours_still_stand_there(tmp_path: Path) -> Non
     two = replace(ASKED, damages=(_POST,))
     async with at_the_screens(_shop(tmp_path / "book.db", Money(), two)) as hand:
         await _open(hand, "B-0302")
-        assert "no hourly rate is set: set it in the shop's settings" in hand.reads()
+        assert "no hourly rate is set: s opens the shop's settings" in hand.reads()
         assert " h, likely " in hand.reads()
         assert "between" not in hand.reads()
+        await hand.press("s")
+        assert hand.screen == "ShopScreen"
+        await hand.press("escape")
+        assert hand.screen == "PhoneScreen"
 
 
 async def test_the_shops_own_past_is_said_in_counts(tmp_path: Path) -> None:
