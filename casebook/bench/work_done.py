@@ -156,6 +156,12 @@ class Working(Settling):
         self._in_order(number, damage, lambda found: replace(found, followups=(*found.followups, seen)))
         self.book.follow_up(number, damage, seen)
 
+    def take_back_outcome(self, number: str, damage: int, was: FollowUp) -> Case:
+        """Take back that a repair was looked at again: it was written to the wrong one, or the wrong kind."""
+        return self._add(
+            number, damage, lambda found: replace(found, followups=_put(found.followups, was, None))
+        )
+
     def turned_out(self, number: str, damage: int, kind: str, **told: Any) -> None:
         """Keep how a repair turned out, by its kind alone: whether it held follows from it.
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from casebook.bench.typed import read_day, read_hours
+from casebook.bench.visit_text import outcome_text
+from casebook.records.case import FollowUp
 from casebook.records.workshop import LET_GO
 from casebook.screens.damage_at_hand import DamageAtHand
 from casebook.screens.form import Entry, Form
@@ -17,8 +19,16 @@ _KINDS = {
     "new_fault_elsewhere": ("new fault elsewhere", "not against the repair; ends the watch"),
     "not_seen": ("not seen since", "says nothing, the watch goes on"),
 }
-KIND_ROWS: tuple[Row, ...] = tuple((kind, words) for kind, words in _KINDS.items())
+MISTAKEN = "mistaken"
 _BY_PHONE = (("no", "seen"), ("yes", "told by phone"))
+
+
+def kind_rows(last: FollowUp | None) -> list[Row]:
+    """List the kinds, and the way to take back what was kept last."""
+    rows: list[Row] = list(_KINDS.items())
+    if last is not None:
+        rows.append((MISTAKEN, ("take the last one back", outcome_text(last))))
+    return rows
 
 
 def outcome_form(at: DamageAtHand, kind: str) -> Form:

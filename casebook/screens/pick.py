@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import ClassVar
+from collections.abc import Callable, Sequence
+from typing import Any, ClassVar
 
-from textual.app import ComposeResult
+from textual.app import App, ComposeResult
 from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.screen import ModalScreen
@@ -62,3 +62,9 @@ class Pick(ModalScreen[str | None]):
     def action_none(self) -> None:
         """Take none."""
         self.dismiss(None)
+
+
+def take_away(app: App[Any], title: str, stays: str, goes: str, then: Callable[[], None]) -> None:
+    """Ask before something written is taken away; Enter and Esc let it stay."""
+    rows: list[Row] = [("stays", ["it stays", stays]), ("goes", ["take it away", goes])]
+    app.push_screen(Pick(title, rows), lambda said: then() if said == "goes" else None)

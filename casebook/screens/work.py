@@ -2,35 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import VerticalScroll
-from textual.content import Content
 from textual.widgets import Static
 
 from casebook.bench.as_made import taking
 from casebook.bench.sheet import sheets_for
 from casebook.bench.stage import ends_look, looks_again
+from casebook.bench.visit_text import outcome_text
+from casebook.records.case import FollowUp
+from casebook.screens.checklist import Checklist
 from casebook.screens.damage_at_hand import DamageAtHand
-from casebook.screens.form import Form
 from casebook.screens.keys import key
-from casebook.screens.outcome_form import KIND_ROWS, outcome_form
-from casebook.screens.pick import Pick
-from casebook.screens.plain import BOLD, FAINT, joined, lines, plain
-from casebook.screens.room import Room
+from casebook.screens.outcome_form import MISTAKEN, kind_rows, outcome_form
+from casebook.screens.pick import Pick, take_away
 from casebook.screens.rows import Rows
 from casebook.screens.second_look import SecondLookScreen
 from casebook.screens.trouble import trouble_shown
 from casebook.screens.waiting_forms import wait_form
-from casebook.screens.work_forms import departure_form, readings_form, record_form, size_form, step_form
-from casebook.screens.work_record import record_text
-from casebook.screens.work_steps import WIDTHS, Step, step_rows, steps_of
+from casebook.screens.who_works import people_of
+from casebook.screens.work_forms import readings_form, record_form, size_form
+from casebook.screens.work_record import decided_text, record_text
+from casebook.screens.work_steps import WIDTHS
 
 
-class WorkScreen(Room):
+class WorkScreen(Checklist):
     """The work on one damage."""
 
     HELP = (
@@ -67,9 +66,7 @@ class WorkScreen(Room):
     ]
 
     def __init__(self, at: DamageAtHand) -> None:
-        super().__init__()
-        self.at = at
-        self._steps: list[Step] = []
+        super().__init__(at)
         # The worksheet that takes the size measured last.
         self._sheet = ""
 
@@ -94,24 +91,10 @@ class WorkScreen(Room):
         works = f"{self.casebook.initials} works, " if self.casebook.initials else ""
         self.heading.say(at.name, f"{works}{where}", at.stage)
         strategy = at.desk.strategy(damage.family, damage.choice.strategy) if damage.choice else None
-        self.query_one("#decided", Static).update(lines(self._decided(strategy.title if strategy else "")))
-        self._steps = steps_of(damage, strategy.steps if strategy else ())
-        rows = self.query_one(Rows)
-        rows.fill(step_rows(self._steps))
+        decided = decided_text(damage, strategy, bool(self.check_action("look_again", ())))
+        self.query_one("#decided", Static).update(decided)
+        self.show_steps(strategy)
         self.query_one("#recorded", Static).update(record_text(damage))
-        self.set_focus(rows)
-
-    def _decided(self, title: str) -> list[Content]:
-        choice = self.at.damage.choice
-        if choice is None:
-            return [plain("Nothing is decided yet: p shows the proposals.", BOLD)]
-        said = [plain(title or choice.strategy, BOLD)]
-        if choice.reason:
-            said.append(joined(plain("because  ", FAINT), choice.reason))
-        if self.check_action("look_again", ()):
-            words = "This ends the look: when it is done, o takes the second look."
-            said.append(plain(words, "$text-warning"))
-        return said
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer the second look only where the chosen strategy ends the look; who works, where several do."""
@@ -119,96 +102,14 @@ class WorkScreen(Room):
             library, damage = self.at.desk.library, self.at.damage
             return ends_look(library, damage) and not looks_again(library, damage)
         if action == "who":
-            return len(self._people) > 1
+            return self.casebook.is_open and len(people_of(self.casebook)) > 1
         return super().check_action(action, parameters)
-
-    @property
-    def _people(self) -> dict[str, str]:
-        return dict(self.desk.shop.people) if self.casebook.is_open and self.desk.shop else {}
-
-    @property
-    def _marked(self) -> Step | None:
-        marked = self.query_one(Rows).marked
-        return None if marked is None else self._steps[int(marked)]
-
-    # -- the steps ---------------------------------------------------------------------------------------
-
-    def action_tick(self) -> None:
-        """Tick the marked step off as done today, or take the tick away."""
-        step = self._marked
-        if step is None:
-            return
-        if step.done is None:
-            self._as_somebody(lambda: self._tick(step))
-        else:
-            with trouble_shown(self.app):
-                self.at.desk.mend_step(self.at.number, self.at.damage_number, step.done, None)
-            self.renew()
-
-    def _tick(self, step: Step) -> None:
-        shown = self._steps
-        self.renew()
-        if self._steps != shown:
-            self.notify("Somebody else has written here meanwhile: look, then tick.", timeout=5, markup=False)
-            return
-        with trouble_shown(self.app):
-            self.at.desk.do_step(self.at.number, self.at.damage_number, step.text, self.casebook.initials)
-            self.renew()
-            self.query_one(Rows).action_cursor_down()
-
-    def _as_somebody(self, then: Callable[[], None]) -> None:
-        """Go on once it is known who works: asked once, where several people do and nobody said."""
-        people = self._people
-        if len(people) == 1 and not self.casebook.initials:
-            self.casebook.initials = next(iter(people))
-        if self.casebook.initials or not people:
-            then()
-        else:
-            self._ask_who(then)
-
-    def _ask_who(self, then: Callable[[], None]) -> None:
-        def take(initials: str | None) -> None:
-            if initials is not None:
-                self.casebook.initials = initials
-                self.renew()
-                then()
-
-        rows = [(initials, [initials, name]) for initials, name in self._people.items()]
-        self.app.push_screen(Pick("Who works?", rows), take)
-
-    def action_who(self) -> None:
-        """Say who works now."""
-        self._ask_who(lambda: None)
-
-    def on_option_list_option_selected(self) -> None:
-        """Tick off with details."""
-        self.action_tick_with()
-
-    def action_tick_with(self) -> None:
-        """Tick the marked step off with initials, day, hours and a note."""
-        step = self._marked
-        if step is not None:
-            self._as_somebody(lambda: self._ask(step_form(self.at, self.casebook, step.text, step.done)))
-
-    def action_add(self) -> None:
-        """Add a step of one's own."""
-        self._as_somebody(lambda: self._ask(step_form(self.at, self.casebook)))
-
-    def action_departure(self) -> None:
-        """Write down what was done otherwise than planned."""
-        step = self._marked
-        before = step.departures[-1] if step and step.departures else None
-        self._ask(departure_form(self.at, step.text if step else "", before))
-
-    def _ask(self, form: Form) -> None:
-        """Show a form; what it keeps is shown at once."""
-        self.app.push_screen(form, lambda _: self.renew())
 
     # -- sizes, the record, looking after it ---------------------------------------------------------------
 
     def action_readings(self) -> None:
         """Write down readings before and after the work."""
-        self._ask(readings_form(self.at))
+        self.ask(readings_form(self.at))
 
     def action_measured(self) -> None:
         """Write down a size as made; say where it counts."""
@@ -222,20 +123,30 @@ class WorkScreen(Room):
                 words = f"f computes {self._sheet.replace('_', ' ')} with {what} as made."
                 self.notify(words, timeout=5, markup=False)
 
-        self._ask(size_form(self.at, then))
+        self.ask(size_form(self.at, then))
 
     def action_record(self) -> None:
         """Record what was done."""
-        self._ask(record_form(self.at))
+        self.ask(record_form(self.at))
 
     def action_look_after(self) -> None:
         """Keep how it held: first the kind, then what belongs to it."""
 
-        def then(kind: str | None) -> None:
-            if kind is not None:
-                self._ask(outcome_form(self.at, kind))
+        last = self.at.damage.followups[-1] if self.at.damage.followups else None
 
-        self.app.push_screen(Pick("Looked after: how is it?", KIND_ROWS), then)
+        def then(kind: str | None) -> None:
+            if kind == MISTAKEN and last is not None:
+                title = "Was it written by mistake?"
+                take_away(self.app, title, self.at.name, outcome_text(last), lambda: self._take_back(last))
+            elif kind is not None:
+                self.ask(outcome_form(self.at, kind))
+
+        self.app.push_screen(Pick("Looked after: how is it?", kind_rows(last)), then)
+
+    def _take_back(self, last: FollowUp) -> None:
+        with trouble_shown(self.app):
+            self.at.desk.take_back_outcome(self.at.number, self.at.damage_number, last)
+        self.renew()
 
     def action_look_again(self) -> None:
         """Take the second look."""
@@ -243,7 +154,7 @@ class WorkScreen(Room):
 
     def action_wait(self) -> None:
         """Let the job wait, by the clock of what was chosen."""
-        self._ask(wait_form(self.desk, self.at.number, self.at.damage_number))
+        self.ask(wait_form(self.desk, self.at.number, self.at.damage_number))
 
     def action_finish(self) -> None:
         """Close the case, or open it again."""

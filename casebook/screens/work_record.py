@@ -1,4 +1,4 @@
-"""The record of one damage in words: sizes as made, readings, what was done, hours, and how it turned out."""
+"""One damage in words: what was decided, what was measured and done, hours, and how it turned out."""
 
 from __future__ import annotations
 
@@ -7,8 +7,22 @@ from collections.abc import Iterator
 from textual.content import Content
 
 from casebook.bench.visit_text import outcome_text
+from casebook.guide.pack import Strategy
 from casebook.records.case import Damage, FollowUp
 from casebook.screens.plain import BOLD, FAINT, joined, lines, plain
+
+
+def decided_text(damage: Damage, strategy: Strategy | None, ends_look: bool) -> Content:
+    """Word what was decided, why, and whether one looks again after it."""
+    choice = damage.choice
+    if choice is None:
+        return plain("Nothing is decided yet: p shows the proposals.", BOLD)
+    said = [plain(strategy.title if strategy else choice.strategy, BOLD)]
+    if choice.reason:
+        said.append(joined(plain("because  ", FAINT), choice.reason))
+    if ends_look:
+        said.append(plain("This ends the look: when it is done, o takes the second look.", "$text-warning"))
+    return lines(said)
 
 
 def record_text(damage: Damage) -> Content:

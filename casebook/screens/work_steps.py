@@ -18,9 +18,10 @@ WIDTHS = (3, -1, 4, 6, 10)
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One row: the words of a step, how it was done if it was, and what was done otherwise."""
+    """One row: the words of a step, whether the plan has it, how it was done, what was done otherwise."""
 
     text: str
+    planned: bool
     done: StepDone | None = None
     departures: tuple[Departure, ...] = ()
 
@@ -29,10 +30,10 @@ def steps_of(damage: Damage, planned: Sequence[str]) -> list[Step]:
     """List the planned steps, and below them whatever was done besides, so that none is ever hidden."""
     left, otherwise = list(damage.steps), list(damage.departures)
 
-    def step(text: str, done: StepDone | None) -> Step:
+    def step(text: str, done: StepDone | None, *, of_plan: bool = False) -> Step:
         told = tuple(one for one in otherwise if one.planned == text)
         otherwise[:] = [one for one in otherwise if one.planned != text]
-        return Step(text, done, told)
+        return Step(text, of_plan, done, told)
 
     def taken(text: str) -> StepDone | None:
         done = next((one for one in left if one.text == text), None)
@@ -40,7 +41,7 @@ def steps_of(damage: Damage, planned: Sequence[str]) -> list[Step]:
             left.remove(done)
         return done
 
-    rows = [step(text, taken(text)) for text in planned]
+    rows = [step(text, taken(text), of_plan=True) for text in planned]
     rows += [step(done.text, done) for done in left]
     while otherwise:
         rows.append(step(otherwise[0].planned, None))
@@ -50,6 +51,11 @@ def steps_of(damage: Damage, planned: Sequence[str]) -> list[Step]:
 def step_rows(steps: Iterable[Step]) -> list[Row]:
     """Word the steps as rows, each by its place."""
     return [(f"{place}", _cells(step)) for place, step in enumerate(steps)]
+
+
+def done_text(done: StepDone) -> str:
+    """Word by whom, in what time and when a step was done."""
+    return ", ".join(filter(None, (*_about(done), done.note)))
 
 
 def departure_text(one: Departure) -> str:
@@ -66,6 +72,9 @@ def _cells(step: Step) -> list[Content | str]:
     said = lines([said, *(line(text, "$text-warning") for text in told)])
     if done is None:
         return ["[~]" if step.departures else "[ ]", said, "", "", ""]
+    return [plain("[x]", BOLD), said, *(line(part, FAINT) for part in _about(done))]
+
+
+def _about(done: StepDone) -> tuple[str, str, str]:
     hours = f"{done.hours:g} h" if done.hours is not None else ""
-    about = (done.by, hours, str(done.done_on or ""))
-    return [plain("[x]", BOLD), said, *(line(part, FAINT) for part in about)]
+    return done.by, hours, str(done.done_on or "")

@@ -111,6 +111,22 @@ async def test_an_outcome_that_cannot_be_keeps_the_form_and_esc_keeps_nothing(tm
         assert _damage(hand).followups == _DONE.damages[0].followups
 
 
+async def test_an_outcome_written_by_mistake_is_taken_back(tmp_path: Path) -> None:
+    """The last one, named with its day and kind; with none there is nothing to take back."""
+    async with at_the_screens(shop(tmp_path / "book.db", _DONE)) as hand:
+        await hand.press("enter", "1", "l", "3", "f2", "l")
+        assert "2026-03-09 knocked again" in hand.sees()
+        await hand.press("7", "enter", "l", "7", "escape")
+        assert len(_damage(hand).followups) == 2
+        await hand.press("l", "7", "2")
+        assert _damage(hand).followups == _DONE.damages[0].followups
+        await hand.press("l", "7", "2", "l", "7")
+        assert hand.screen == "Pick"
+        assert _damage(hand).followups == ()
+        await hand.press("escape")
+        assert "against the repair" not in hand.reads()
+
+
 async def test_an_outcome_of_older_books_without_a_kind_still_reads(tmp_path: Path) -> None:
     """`held: no` alone is taken for what it was kept as: it let go."""
     async with at_the_screens(shop(tmp_path / "book.db", _DONE)) as hand:
@@ -136,7 +152,9 @@ async def test_where_several_work_it_is_asked_once_who_does(tmp_path: Path) -> N
         assert "JV works" in hand.sees()
         await hand.press("space")
         assert hand.screen == "WorkScreen"
-        await hand.press("i", "1", "space", "space")
+        await hand.press("space", "space")
+        assert len(_damage(hand).steps) == 3
+        await hand.press("i", "1", "space", "2", "space")
         assert [(step.by, step.done_on) for step in _damage(hand).steps[1:]] == [("JV", TODAY), ("HK", TODAY)]
 
 
@@ -158,6 +176,18 @@ async def test_a_step_ticked_off_is_put_right_with_its_hours(tmp_path: Path) -> 
         [step] = _damage(hand).steps
         assert (step.by, step.hours, step.done_on) == ("JV", 1.25, date(2025, 11, 4))
         assert "JV   1.25 h 2025-11-04" in hand.sees()
+
+
+async def test_hours_and_words_of_a_step_are_not_lost_by_a_slip_of_the_space_bar(tmp_path: Path) -> None:
+    """A step with hours, by others, or of one's own goes only when that is said; Enter and Esc keep it."""
+    async with at_the_screens(shop(tmp_path / "book.db", _DONE)) as hand:
+        hand.app.desk.do_step("B-0301", 1, "Reamed by hand")
+        await hand.press("enter", "1", "space", "enter", "space", "escape", *["down"] * 3, "space", "1")
+        assert [step.text for step in _damage(hand).steps] == [
+            "Fix the sizes on the bushing worksheet.", "Reamed by hand"
+        ]  # fmt: skip
+        await hand.press("space", "2")
+        assert [step.hours for step in _damage(hand).steps] == [0.5]
 
 
 async def test_what_somebody_else_ticked_meanwhile_is_seen_before_it_is_ticked_twice(tmp_path: Path) -> None:
@@ -294,6 +324,7 @@ _PICTURES: dict[str, tuple[str, ...]] = {
     "work_whole": (),
     "departure": ("down", "d"),
     "readings": ("b",),
+    "take_away": ("space",),
     "outcome_kinds": ("l",),
     "let_go": ("l", "2", "1"),
     "knocked_again": ("l", "3"),
