@@ -47,6 +47,7 @@ class CaseScreen(Room):
         key("h", "ready", "ready", "The work is done, the owner may be told."),
         key("h", "told", "owner told", "The owner was told that it is ready."),
         key("h", "collected", "fetched", "It was fetched: paid, and what goes back with it."),
+        key("t", "telephone", "price", "What it will cost, ready to read out on the telephone."),
         key("v", "visit", "visit", "Needed by, what came with it, lent meanwhile, who pays."),
         key("y", "weigh", "weigh", "A reading of the wood: weight, humidity, width."),
         key("p", "instrument", "past visits", "The instrument's own page: its visits, what was done where."),
@@ -187,6 +188,10 @@ class CaseScreen(Room):
                 self.notify(f"The wood: {says}.", timeout=5, markup=False)
 
             self._ask(weigh_form(self.desk, self._case, then))
+
+    def action_telephone(self) -> None:
+        """Show what it will cost."""
+        self.casebook.phone(self._number)
 
     def action_visit(self) -> None:
         """Keep what belongs to the visit."""

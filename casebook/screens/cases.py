@@ -37,6 +37,7 @@ class CasesScreen(Room):
         key("enter", "open", "open", "Open the marked job; one that is due, where it was repaired."),
         key("n", "take_in", "new", "Take an instrument in."),
         key("c", "counter", "counter", "At the counter: what does it do, two quick tests, a quick job."),
+        key("t", "telephone", "telephone", "Somebody asks on the telephone what it will cost."),
         key("slash,f3", "find", "find", "Find a case by what you remember of it."),
         key("d", "due", "due", "What is due to be looked at again, and the calendar of it."),
         key("i", "instruments", "instruments", "Instruments that have been here, with their visits."),
@@ -143,6 +144,10 @@ class CasesScreen(Room):
     def action_counter(self) -> None:
         """Serve somebody at the counter."""
         self.casebook.counter()
+
+    def action_telephone(self) -> None:
+        """Say a price on the telephone."""
+        self.casebook.phone_call()
 
     def action_find(self) -> None:
         """Search."""
