@@ -76,6 +76,7 @@ class CasebookApp(Way):
         self._desk = desk
         if isinstance(self.screen, CasesScreen):
             self.screen.renew()
+            self.first_run()
 
     def _not_open(self, error: Exception) -> None:
         self._return_code = 1

@@ -42,6 +42,7 @@ class CasesScreen(Room):
         key("d", "due", "due", "What is due to be looked at again, and the calendar of it."),
         key("i", "instruments", "instruments", "Instruments that have been here, with their visits."),
         key("w,f6", "worksheets", "worksheets", "Shop calculations, without a case."),
+        key("s", "shop", "shop", "The shop's settings: prices, people, reading errors, rules, drawer."),
         key("a", "all", "finished too", "Show the finished cases as well, or leave them out."),
         key("q", "leave", "quit", "Leave. Everything is kept already."),
         key("escape", "nothing", "", show=False),
@@ -160,6 +161,10 @@ class CasesScreen(Room):
     def action_instruments(self) -> None:
         """Show the instruments that have been here."""
         self.casebook.instruments()
+
+    def action_shop(self) -> None:
+        """Show the shop's settings."""
+        self.casebook.shop()
 
     def action_worksheets(self) -> None:
         """Calculate without a case."""
