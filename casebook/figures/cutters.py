@@ -49,7 +49,10 @@ def on_sale(least: float) -> list[Piece]:
 
 @cache
 def _by_size(name: str) -> list[Piece]:
-    return sorted((Piece(drill, size) for drill, size in drills(name)), key=lambda piece: piece.size)
+    mark = "letter " if name == "letter" else ""
+    return sorted(
+        (Piece(f"{mark}{drill}", size) for drill, size in drills(name)), key=lambda piece: piece.size
+    )
 
 
 def choose_cutter(result: Result, least: float, most: float, best: float | None = None) -> float | None:

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from math import pi
 
-from casebook.figures.cutters import between, on_sale
-from casebook.figures.drawer import choose
+from casebook.figures.cutters import choose_cutter
 from casebook.figures.formula import Formula, joined, term
 from casebook.figures.inputs import Input, Inputs, Span
 from casebook.figures.round_body import GEOMETRY, keep_body_sane, wall_formula
@@ -133,9 +132,9 @@ def _cut_to(result: Result, trued: Formula) -> Formula:
         inputs.derive("cutter", inputs.spans["hole_as_cut"], "hole_as_cut")
     elif least is not None:
         most = max(flange.value, least.value) if flange else float("inf")
-        chosen = choose(result, CUTTERS, between(least.value, most), on_sale(least.value))
-        if chosen is not None and chosen.kept and chosen.piece.mm >= least.value - 1e-9:
-            inputs.derive("cutter", Span.exact(chosen.piece.mm), "cutters")
+        cutter = choose_cutter(result, least.value, most)
+        if cutter is not None:
+            inputs.derive("cutter", Span.exact(cutter), "cutters")
     return term("cutter") if "cutter" in inputs.spans else trued
 
 
