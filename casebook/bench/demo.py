@@ -1,11 +1,15 @@
-"""A throw-away book, filled with the invented shop's cases that come with the program."""
+"""A throw-away book, filled with the invented shop's cases that come with the program, and its settings."""
 
 from __future__ import annotations
 
+from datetime import date, timedelta
 from pathlib import Path
 
 from casebook.bench.desk import Desk
+from casebook.bench.file_lines import changed
 from casebook.bench.recording import read_cases, store
+from casebook.bench.shop_keeping import Change
+from casebook.bench.shop_text import example
 from casebook.resources import folder, yaml_files
 
 
@@ -27,3 +31,26 @@ def fill(desk: Desk) -> list[str]:
 def throw_away(folder_of_it: Path) -> Path:
     """Name the file of a demo book in a folder that will be thrown away."""
     return folder_of_it / "demo.db"
+
+
+def settings(folder_of_it: Path, today: date) -> Path:
+    """Write the invented shop's settings beside its book; gives their file.
+
+    Args:
+        folder_of_it: a folder that will be thrown away.
+        today: the date of the shop; its glues were opened before it, one of them too long ago.
+    """
+    opened = [(today - timedelta(days=days)).isoformat() for days in (200, 250)]
+    changes: list[Change] = [
+        (("people", "HB"), "first bench"),
+        (("people", "JV"), "second bench"),
+        (("people", "AB"), None),
+        (("people", "CD"), None),
+        *((("glues", place, "opened"), day) for place, day in enumerate(opened)),
+    ]
+    text = example()
+    for path, value in changes:
+        text = changed(text, path, value)
+    place = folder_of_it / "shop.yaml"
+    place.write_text(text, encoding="utf-8")
+    return place

@@ -67,11 +67,15 @@ def run(args: argparse.Namespace) -> int:
     with TemporaryDirectory(prefix="casebook-demo-") as place:
 
         def open_desk() -> Desk:
-            from casebook.bench.demo import fill, throw_away
+            from casebook.bench.demo import fill, settings, throw_away
             from casebook.bench.desk import Desk
+            from casebook.bench.shop_keeping import ShopFile
             from casebook.records.book import Book
 
-            desk = Desk(Book.open(throw_away(Path(place))), packs, date.today(), args.unit or "mm")
+            today = date.today()
+            file = ShopFile(settings(Path(place), today), packs, today)
+            book = Book.open(throw_away(Path(place)))
+            desk = Desk(book, packs, today, args.unit or file.shop.unit, shop_file=file)
             fill(desk)
             return desk
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from casebook.bench.shop_settings import tool_change, tools_typed
+from casebook.figures.inputs import USUAL_ERROR
 from casebook.quantity import TOOL_ERRORS
 from casebook.quantity.tool import TOOLS
 from casebook.screens.form import Entry, Form
@@ -85,6 +86,6 @@ def _tools_form(shop: Way) -> Form:
 def _usual(tool: str) -> str:
     error = TOOL_ERRORS.get(tool)
     if error is None:
-        return "0.05 mm; or 0.03 mm less, 0.1 mm more"
+        return f"usual: {float(USUAL_ERROR):g} mm"
     below, above = (f"{float(part):g} mm" for part in error)
     return f"usual: {below}" if below == above else f"usual: {below} less, {above} more"
