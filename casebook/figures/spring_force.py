@@ -6,15 +6,15 @@ D in place of t. E in GPa is 1000 N/mm2. A wide thin leaf is a few percent stiff
 
 from __future__ import annotations
 
-from math import inf, pi
+from math import pi
 from typing import Any
 
 from casebook.figures.drawer import Misfit, Piece, choose, on_hand, pieces
 from casebook.figures.formula import Formula, term
 from casebook.figures.inputs import Input, Inputs, Span
 from casebook.figures.round_body import keep_below
+from casebook.figures.spring_modulus import modulus_of
 from casebook.figures.worksheet import COMMON_PRACTICE, Result, Worksheet
-from casebook.quantity import INCH
 from casebook.tables import Row, load
 
 _MATERIALS = (
@@ -171,32 +171,9 @@ def _derive_modulus(inputs: Inputs, kind: str) -> Row | None:
     material = inputs.word("material")
     if not material:
         return None
-    elastic, row = _modulus(material, inputs.spans.get("diameter") if kind == "needle" else _THIN)
+    elastic, row = modulus_of(material, inputs.spans.get("diameter") if kind == "needle" else _THIN)
     inputs.derive("elastic", elastic, "material")
     return row
-
-
-def _modulus(material: str, thick: Span | None) -> tuple[Span, Row]:
-    """Give the modulus of a material, GPa, and its row: for wire of `thick` mm, or of any thickness."""
-    rows = [row for row in load("springs")["modulus"] if row["material"] == material]
-    if thick is None:
-        return _around(rows, rows), rows[0]
-    upto = [float(row.number("over_in") * INCH) for row in rows[1:]] + [inf]
-    held = [row for row, most in zip(rows, upto, strict=True) if thick.value <= most][:1]
-    meant = [
-        row
-        for row, most in zip(rows, upto, strict=True)
-        if thick.low <= most and row.number("over_in") * INCH < thick.high
-    ]
-    return _around(held, meant), held[0]
-
-
-def _around(held: list[Row], meant: list[Row]) -> Span:
-    """Give the middle of the rows that hold, with the bounds of all that may be meant, GPa."""
-    inner, outer = (
-        [float(row.number(f"{end}_gpa")) for row in rows for end in ("low", "high")] for rows in (held, meant)
-    )
-    return Span(min(outer), (min(inner) + max(inner)) / 2, max(outer))
 
 
 def _row(section: str, material: str) -> Row:
@@ -250,7 +227,7 @@ def _sizes(result: Result, kind: str) -> None:
     def given_by(real: float) -> tuple[float, float] | None:
         one = {**spans, size: Span.exact(real)}
         if material and kind == "needle":
-            one["elastic"] = _modulus(material, Span.exact(real))[0]
+            one["elastic"] = modulus_of(material, Span.exact(real))[0]
         force, stress = _FORCE[kind](one), _STRESS[kind](one)
         return None if force is None or stress is None else (force.value, stress.value)
 
