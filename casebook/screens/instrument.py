@@ -72,6 +72,13 @@ class InstrumentScreen(BackgroundRoom[InstrumentPage]):
         case, _, damage = (self.query_one(Rows).marked or "").partition(" ")
         return case, int(damage or 0)
 
+    @property
+    def _is_done(self) -> bool:
+        """Whether the marked row is a repair that was done."""
+        marked = self._marked
+        visits = self._page.visits if self._page else ()
+        return any(one.done and (one.case, one.damage) == marked for visit in visits for one in visit.done)
+
     def on_option_list_option_highlighted(self) -> None:
         """Show the marked place first."""
         self._tell()
@@ -83,9 +90,9 @@ class InstrumentScreen(BackgroundRoom[InstrumentPage]):
             self.query_one(KeyLine).again()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Only a repair can have held."""
+        """Only a repair that was done can have held."""
         if action == "repair":
-            return self.is_mounted and bool(self._marked[1])
+            return self._page is not None and self._is_done
         return super().check_action(action, parameters)
 
     def on_option_list_option_selected(self) -> None:
@@ -100,9 +107,7 @@ class InstrumentScreen(BackgroundRoom[InstrumentPage]):
 
     def action_repair(self) -> None:
         """Open the marked repair."""
-        case, damage = self._marked
-        if damage:
-            self.casebook.open_damage(case, damage)
+        self.casebook.open_damage(*self._marked)
 
     def action_take_in(self) -> None:
         """Take it in again."""

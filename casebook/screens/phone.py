@@ -13,6 +13,7 @@ from textual.widgets import Static
 from casebook.bench.consent import PAYER_CAUTIONS, payer_of
 from casebook.bench.quote import URGENCIES, Part, Quote, quote
 from casebook.bench.quoting import as_said, materials_of, money_of, over_agreed, parts_of, say_urgency
+from casebook.records.amount import read_amount
 from casebook.records.case import Case
 from casebook.screens.background_room import BackgroundRoom
 from casebook.screens.damage_form import damage_form
@@ -210,7 +211,10 @@ class PhoneScreen(BackgroundRoom[ToQuote]):
             return
 
         def take(written: dict[str, str]) -> None:
-            self.desk.visit(self._number, materials_price=written["materials"].strip())
+            typed = written["materials"].strip()
+            if typed:
+                read_amount(typed)
+            self.desk.visit(self._number, materials_price=typed)
 
         value = self._read_so.case.visit.materials_price
         entry = Entry("materials", "Materials", value=value, hint="12.50")

@@ -53,6 +53,34 @@ async def test_words_that_look_like_markup_are_shown_as_typed(tmp_path: Path, wo
         assert hand.app.is_running
 
 
+@pytest.mark.parametrize("words", WORDS)
+async def test_the_pages_around_a_case_show_words_as_typed(tmp_path: Path, words: str) -> None:
+    """The instrument and its list, what is due, the telephone and its price."""
+    case = _case(words)
+    [done] = case.damages
+    undone = replace(done, done="", hours=None, repaired_on=None, followups=(), number=2)
+    case = replace(case, owner=words, damages=(replace(done, followups=(), number=1), undone))
+    async with at_the_screens(shop(tmp_path / "book.db", case), size=(120, 40)) as hand:
+        [row] = hand.app.desk.book.instruments()
+        for open_it, times in (
+            (hand.app.instruments, 2),
+            (lambda: hand.app.instrument(row.instrument.uid), 6),
+            (hand.app.due, 3),
+            (lambda: hand.app.phone(case.number), 2),
+        ):
+            open_it()
+            await hand.settle()
+            assert hand.sees().count(words) >= times
+            await hand.press("escape")
+        hand.app.phone_call()
+        await hand.settle()
+        await hand.press("tab", "tab", "1", "enter")
+        await hand.type(words)
+        await hand.press("f2")
+        assert hand.screen == "PhoneScreen"
+        assert f"Posts, {words}" in hand.sees()
+
+
 async def test_escape_sequences_pasted_into_a_form_never_reach_the_terminal(tmp_path: Path) -> None:
     """ESC and the override of the writing direction become U+FFFD in the field, and so in the book."""
     async with at_the_screens(shop(tmp_path / "book.db")) as hand:

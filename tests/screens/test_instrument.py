@@ -98,9 +98,10 @@ async def test_only_a_repair_can_be_opened_to_keep_how_it_held(tmp_path: Path) -
     async with at_the_screens(shop(tmp_path / "book.db", *VISITS)) as hand:
         await _open(hand)
         assert "held?" not in hand.sees()
-        await hand.press("l")
+        await hand.press("l", "down", "down", "l")
         assert hand.screen == "InstrumentScreen"
-        await hand.press("down")
+        assert "held?" not in hand.sees()
+        await hand.press("up")
         assert "held?" in hand.sees()
         await hand.press("l")
         assert hand.screen == "WorkScreen"

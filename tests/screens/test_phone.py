@@ -121,6 +121,7 @@ async def test_taking_down_is_in_the_price_once(tmp_path: Path) -> None:
         await hand.type("a lot")
         await hand.press("f2")
         assert "'a lot' is no amount" in hand.reads()
+        assert "materials_price" not in hand.reads()
         await hand.press(*["backspace"] * 5)
         await hand.type("12,50 EUR")
         await hand.press("f2")
