@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from graphlib import CycleError, TopologicalSorter
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from casebook import figures
 from casebook.guide.finding_check import check_findings, taken_at_default
@@ -30,6 +30,9 @@ from casebook.guide.space import ANSWERS_DISAGREE, Space, question_values
 from casebook.guide.truths import Truths
 from casebook.shape import in_a_row, nearest
 from casebook.strict_yaml import BrokenFile
+
+if TYPE_CHECKING:
+    from casebook.guide.remembered import Remembered
 
 _KINDS_WITH_IDS = (
     "questions", "findings", "terms", "contradictions", "doubts", "strategies", "cautions", "stops",
@@ -81,6 +84,7 @@ class Guide:
         taken: per finding: the sizes that its worksheet takes at a default of the bench until they are
             measured, question -> default as typed. Measuring one corrects what was taken, and may turn the
             finding round.
+        remembered: what searches have shown so far.
     """
 
     packs: tuple[Pack, ...]
@@ -101,6 +105,7 @@ class Guide:
     stops: dict[str, tuple[Stop, Condition | None]] = field(default_factory=dict)
     profiles: tuple[tuple[Profile, Condition | None], ...] = ()
     settling: Truths = field(default_factory=lambda: Truths((), ()))
+    remembered: Remembered | None = None
 
     @property
     def pack(self) -> Pack:

@@ -1,181 +1,149 @@
-"""Whether an answer can matter: a search for two states of the world that differ in it alone.
+"""Whether an answer can matter: whether two states of the world, alike but for it, come to different things.
 
-Both are states that the packs allow, without contradictions. They matter to each other when they differ in
-the first proposal, in a stop or in a danger. Two states alike but for one variable are searched as one, in
-which that variable stands twice: once in its own place, once behind all others, as its twin. The findings
-that rest on an answer may change with it, and stand twice as well.
+Both are states that the packs allow, without contradictions. They come to different things when they differ
+in the first proposal, in a stop or in a danger. What was shown before is remembered (`remembered.py`); then
+worlds known to be possible are tried with one value changed (`outcomes.py`); the rest is searched for
+(`pairs.py`). The last alone decides that something cannot be.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
-from itertools import permutations
+from collections.abc import Callable, Collection, Iterable
+from dataclasses import replace
+from functools import cached_property
+from itertools import islice
 
 from casebook.guide.advice import Advice
-from casebook.guide.guide import RuledStrategy
-from casebook.guide.logic import Box, Cube, meets_any
+from casebook.guide.guide import Guide
+from casebook.guide.logic import Box
+from casebook.guide.pairs import Order, Pairs
 from casebook.guide.ranking import fit_key, profiles
-from casebook.guide.search import Budget, Demand, NotSettled, Watched, find_box, propagate, watched
-from casebook.guide.worlds import agreeing, demands_of, fit_demands, unfit_demand
+from casebook.guide.remembered import remembered_of
+from casebook.guide.search import NotSettled, watched
+from casebook.guide.state import State
 
-# Steps one search may cost; past it a question is asked rather than dropped.
-_STEPS = 400
-
-
-@dataclass(frozen=True, slots=True)
-class _Pair:
-    """Two states searched as one.
-
-    Attributes:
-        box: what is possible in the one, and behind it for the twins.
-        demands: what both must meet yet.
-        twins: a variable in which they may differ -> its twin.
-        apart: a bit for each variable in which they may differ.
-    """
-
-    box: Box
-    demands: Sequence[Watched]
-    twins: Mapping[int, int]
-    apart: int
-
-    @classmethod
-    def apart_in(cls, apart: Iterable[int], box: Box, allowed: Sequence[Demand]) -> _Pair | None:
-        """Pair a state with one that may differ in `apart`, both of them allowed; None for no such pair."""
-        twins = {var: len(box) + place for place, var in enumerate(sorted(apart))}
-        pair = cls([*box, *(box[var] for var in twins)], (), twins, sum(1 << var for var in twins))
-        demands = propagate(pair.box, [*allowed, *(pair.turned(d) for d in allowed if pair.naming(d))])
-        return None if demands is None else cls(pair.box, demands, twins, pair.apart)
-
-    def exists(self, here: Iterable[Demand], there: Iterable[Demand]) -> bool:
-        """Whether there is such a pair with `here` met in the one state and `there` in the other."""
-        demands = [*here, *(self.turned(demand) for demand in there)]
-        if not all(meets_any(demand, self.box) for demand in demands):
-            return False
-        return find_box(self.box, demands, Budget(_STEPS), self.demands) is not None
-
-    def naming(self, demand: Demand) -> list[Cube]:
-        """Give the cubes that name what may differ: what fails in one state alone fails by one of these."""
-        if not watched(demand).vars & self.apart:
-            return []
-        return [cube for cube in demand if any(var in self.twins for var, _ in cube)]
-
-    def turned(self, demand: Demand) -> list[Cube]:
-        """Say of the other state what a demand says of the one."""
-        twins = self.twins
-        return [tuple(sorted((twins.get(var, var), mask) for var, mask in cube)) for cube in demand]
+# So many remembered worlds are tried before anything is searched for.
+_TRIED = 12
 
 
 class Matters:
-    """What the searches of one look share."""
+    """What the questions of one look share."""
 
     def __init__(self, advice: Advice) -> None:
         guide, state = advice.guide, advice.trusted
         self._guide = guide
-        self._box: Box = list(state.box)
-        allowed = propagate(self._box, [*demands_of(guide), agreeing(guide)])
-        # Where nothing is allowed (answers disagree still) there is nothing to tell apart.
-        self._allowed = [watched([])] if allowed is None else allowed
-        possible = [guide.strategies[p.id] for p in advice.proposals if p.standing != "ruled_out"]
-        place = {id: place for place, id in enumerate(guide.strategies)}
-        # The orders in which what fits may stand, each with the demands under which it does.
-        self._orders: list[tuple[list[RuledStrategy], list[Demand]]] = []
-        for scales, orders in profiles(guide, state):
-            demands: list[Demand] = [watched(demand) for demand in orders]
-            ranked = sorted(possible, key=lambda r: fit_key(r.strategy, scales, place[r.strategy.id]))
-            self._orders.append((ranked, demands))
-        if all(ranked == self._orders[0][0] for ranked, _ in self._orders):
-            self._orders = [(self._orders[0][0], [])]
-        self._fit = {r.strategy.id: [watched(d) for d in fit_demands(guide, r)] for r in possible}
-        self._unfit = {r.strategy.id: watched(unfit_demand(guide, r)) for r in possible}
-        self._alarms = [(involves, watched(c.yes), watched(c.no)) for involves, c in guide.alarms]
+        self._remembered = remembered_of(guide)
+        self._state = state
+        ruled_out = [p.id for p in advice.proposals if p.standing == "ruled_out"]
+        # Where answers disagree, what is proposed on call goes by all of them, not by those that are trusted.
+        self._shut = tuple(
+            id
+            for id in ruled_out
+            if advice.contradictions and guide.strategies[id].fits.truth(state.box) is not False
+        )
+        self._possible_ids = guide.strategies.keys() - ruled_out
+        self._strict = self._pairs_in((), self.may_lead)
+        box = self._strict.box or state.box
+        self._possible = self._remembered.packed(box)
+        self._open: set[str] = set()
 
-    def matters(self, question: str) -> bool:
-        """Whether two states alike but for this question's answer differ in what is proposed or warned of.
+    @cached_property
+    def _loose(self) -> Pairs:
+        """The look with it left open whether things are known: what cannot be here, cannot be later."""
+        asked = self._remembered.warns | self._remembered.ranks
+        return self._pairs_in(var for var in asked if self._state.box[var] == 0b10)
+
+    def _pairs_in(self, left_open: Iterable[int], may_lead: Callable[[str], bool] = lambda _: True) -> Pairs:
+        box = list(self._state.box)
+        for var in left_open:
+            box[var] = 0b11
+        involved = {id: ruled.strategy.involves for id, ruled in self._guide.strategies.items()}
+        orders = _orders(self._guide, replace(self._state, box=box), self._possible_ids)
+        return Pairs(box, self._remembered.demands, orders, involved, may_lead)
+
+    def among(self, questions: Iterable[str]) -> set[str]:
+        """Name those questions whose answer alone can change what is proposed or warned of.
 
         With the answer goes what is not settled yet of the findings behind which it stands; which of their
         values go together is left to what the packs declare. A search that does not come to an end counts
         as yes: rather a question too many than one too few.
         """
-        space = self._guide.space
-        changing = [question, *(f for f, needs in self._guide.needs.items() if question in needs)]
-        indices = [space.by_name[name].index for name in changing]
-        pair = _Pair.apart_in(
-            (i for i in indices if self._box[i] & self._box[i] - 1), self._box, self._allowed
-        )
-        try:
-            return self._would_be_known(question) or (
-                pair is not None
-                and (
-                    self._moves_a_warning(pair) or self._moves_the_first(pair) or self._turns_the_order(pair)
-                )
-            )
-        except NotSettled:
-            return True
+        if self._strict.box is None:
+            # Answers disagree still: nothing is allowed, and so there is nothing to tell apart.
+            return set()
+        self._open = {question for question in questions if self._known(question) is None}
+        for world in islice(self._remembered.worlds(self._strict.box, self._possible), _TRIED):
+            self._learn(world)
+        unsettled = set()
+        for question in questions:
+            if question in self._open:
+                try:
+                    self._search(question)
+                except NotSettled:
+                    unsettled.add(question)
+        return {q for q in questions if q in unsettled or self._known(q)}
 
     def may_lead(self, strategy: str) -> bool:
         """Whether there is a state in which this strategy stands first."""
-        ruled = self._guide.strategies[strategy]
+        what = ("leads", strategy, self._shut)
+        known = self._remembered.known(what, self._possible)
+        if known is not None:
+            return known
         try:
-            return any(
-                find_box(self._box, [*self._leading(ruled, ranked, demands), *self._allowed], Budget(_STEPS))
-                for ranked, demands in self._orders
-            )
+            world = self._strict.led_by(strategy)
         except NotSettled:
             return True
-
-    def _moves_a_warning(self, pair: _Pair) -> bool:
-        return any(
-            pair.exists([met, *demands], [unmet])
-            for involves, met, never in self._alarms
-            if (unmet := pair.naming(never))
-            for demands in self._brought(involves)
-        )
-
-    def _would_be_known(self, question: str) -> bool:
-        """Whether a stop or a danger hangs on the mere knowing of the answer."""
-        knowing = self._guide.space.knowing.get(question)
-        if knowing is None or self._box[knowing] == 0b01:
+        if world is None:
+            self._remembered.refute(what, self._strict.box or ())
             return False
-        box = [*self._box]
-        box[knowing] = 0b11
-        pair = _Pair.apart_in([knowing], box, self._allowed)
-        return pair is not None and self._moves_a_warning(pair)
+        self._learn(world)
+        return True
 
-    def _brought(self, involves: frozenset[str]) -> Iterable[list[Demand]]:
-        """List the demands under which work that involves one of these leads; none for nothing involved."""
-        if not involves:
-            return [[]]
-        return [
-            self._leading(ruled, ranked, demands)
-            for ranked, demands in self._orders
-            for ruled in ranked
-            if involves & ruled.strategy.involves
-        ]
+    def _known(self, question: str) -> bool | None:
+        return self._remembered.known(("matters", question, self._shut), self._possible)
 
-    def _leading(
-        self, ruled: RuledStrategy, ranked: Sequence[RuledStrategy], demands: Iterable[Demand]
-    ) -> list[Demand]:
-        """Give the demands under which a strategy leads: it fits, and what stands above it does not."""
-        above = [self._unfit[better.strategy.id] for better in ranked[: ranked.index(ruled)]]
-        return [*self._fit[ruled.strategy.id], *above, *demands]
+    def _learn(self, world: Box) -> None:
+        """Learn what a world that is possible tells of the questions still open."""
+        world = self._remembered.as_known(world, self._state.box)
+        self._remembered.learn_lead(world, self._shut)
+        if self._open:
+            self._remembered.learn_turns(world, self._strict.box or (), self._shut, self._open)
+            self._open = {question for question in self._open if self._known(question) is None}
 
-    def _moves_the_first(self, pair: _Pair) -> bool:
-        """Whether what leads in one state does not fit in the other."""
-        return any(
-            pair.exists(self._leading(ruled, ranked, demands), [unmet])
-            for ranked, demands in self._orders
-            for ruled in ranked
-            if (unmet := pair.naming(self._unfit[ruled.strategy.id]))
-        )
+    def _search(self, question: str) -> None:
+        """Search for two states that show that a question matters; remember them, or that there are none."""
+        what = ("matters", question, self._shut)
+        pair = self._differing(self._strict, question)
+        if pair is not None:
+            self._remembered.learn_pair(what, *pair, self._state.box, self._shut)
+            self._learn(pair[0])
+            return
+        self._remembered.refute(what, self._strict.box or ())
+        # Where the ranking has nothing left to ask, only the warnings are another matter there.
+        warned = all(self._state.box[var] != 0b10 for var in self._remembered.ranks)
+        if self._loose.box is not None and self._differing(self._loose, question, warned=warned) is None:
+            self._remembered.refute(what, self._loose.box)
 
-    def _turns_the_order(self, pair: _Pair) -> bool:
-        """Whether both states have the same that fit, but in another order, so that another leads."""
-        if not any(condition and pair.naming(condition.yes) for _, condition in self._guide.profiles):
-            return False
-        return any(
-            pair.exists(self._leading(first, one, demands), self._leading(instead, other, others))
-            for (one, demands), (other, others) in permutations(self._orders, 2)
-            for first, instead in permutations(one, 2)
-            if one.index(first) < one.index(instead) and other.index(instead) < other.index(first)
-        )
+    def _differing(self, pairs: Pairs, question: str, *, warned: bool = False) -> tuple[Box, Box] | None:
+        own = self._guide.space.knowing.get(question)
+        box = pairs.box or ()
+        pair = None
+        if own in self._remembered.warns and box[own] != 0b01:
+            # A stop or a danger may hang on the mere knowing of the answer.
+            pair = (pairs if box[own] == 0b11 else self._pairs_in([own])).differing([own], warned=True)
+        moved = self._remembered.moved_by[question]
+        apart = [var for var in moved if var != own and box[var] & box[var] - 1]
+        return pair or pairs.differing(apart, warned=warned)
+
+
+def _orders(guide: Guide, state: State, possible: Collection[str]) -> list[Order]:
+    """List the orders in which what fits may stand."""
+    strategies = guide.strategies
+    place = {id: place for place, id in enumerate(strategies)}
+    orders: list[Order] = []
+    for scales, demands in profiles(guide, state):
+        keys = {id: fit_key(strategies[id].strategy, scales, place[id]) for id in possible}
+        orders.append(Order(sorted(keys, key=keys.__getitem__), [watched(demand) for demand in demands]))
+    if all(order.ids == orders[0].ids for order in orders):
+        return [Order(orders[0].ids, [])]
+    return orders

@@ -62,8 +62,10 @@ def next_questions(advice: Advice, priors: Mapping[str, Sequence[float]] | None 
             if question not in asked or asked[question].settles < one.settles:
                 asked[question] = one
 
+    telling = [name for name in guide.questions if name not in disputed and _hanging_on(advice, name)]
+    asking = disputed | worlds.among(telling)
     for name in guide.questions:
-        if name in disputed or (_hanging_on(advice, name) and worlds.matters(name)):
+        if name in asking:
             ask(name)
     # What would lead but is open still is waited for, even where the answer can only be one.
     for proposal in open_now:

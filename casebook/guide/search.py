@@ -82,31 +82,31 @@ def find_box(
     Raises:
         NotSettled: the budget was used up first.
     """
-    fresh = [watched(demand) for demand in demands]
-    moved = 0
-    for demand in fresh:
-        moved |= demand.vars
-    return _search(list(box), [*fresh, *settled], moved, budget)
+    return _search(list(box), [watched(demand) for demand in demands], list(settled), 0, budget)
 
 
-def _search(box: Box, demands: Sequence[Watched], moved: int, budget: Budget) -> Box | None:
+def _search(
+    box: Box, fresh: Sequence[Watched], settled: Sequence[Watched], moved: int, budget: Budget
+) -> Box | None:
     budget.spend()
-    waiting = _propagate(box, demands, moved)
+    waiting = _propagate(box, fresh, settled, moved)
     if waiting is None:
         return None
     if not waiting:
         return box
     branch = min(waiting, key=len)
     rest = [demand for demand in waiting if demand is not branch]
-    tried = 0
+    outside: list[Watched] = []
     for cube in branch:
-        tried |= _named([cube])
         inside = narrowed(box, cube)
-        found = None if inside is None else _search(inside, rest, tried, budget)
-        if found is not None:
-            return found
-        # What lies in this cube is done with: the later branches look outside it.
-        rest = [*rest, watched(_outside(cube, box))]
+        if inside is not None:
+            moved = sum(1 << var for var, mask in cube if box[var] & ~mask)
+            found = _search(inside, outside, rest, moved, budget)
+            if found is not None:
+                return found
+        if cube is not branch[-1]:
+            # What lies in this cube is done with: the later branches look outside it.
+            outside.append(watched(_outside(cube, box)))
     return None
 
 
@@ -114,24 +114,31 @@ def _outside(cube: Cube, box: Box) -> Demand:
     return [((var, box[var] & ~mask),) for var, mask in cube if box[var] & ~mask]
 
 
-def propagate(box: Box, demands: Iterable[Demand]) -> list[Watched] | None:
+def propagate(box: Box, demands: Iterable[Demand], settled: Sequence[Watched] = ()) -> list[Watched] | None:
     """Narrow `box` in place by what every cube of a demand asks for; give the demands not yet met.
 
-    None when some demand can no longer be met.
+    Args:
+        box: what is possible.
+        demands: what must hold.
+        settled: what must hold too, and has narrowed this very box already.
+
+    Returns:
+        The demands not yet met, those of `settled` among them; None when some can no longer be met.
     """
-    return _propagate(box, [watched(demand) for demand in demands], -1)
+    return _propagate(box, [watched(demand) for demand in demands], settled, 0)
 
 
-def _propagate(box: Box, demands: Sequence[Watched], moved: int) -> list[Watched] | None:
-    """Propagate from the variables that `moved` (a bit each); what names none of them is at rest."""
-    waiting = list(demands)
-    first = True
-    while moved or first:
-        first = False
+def _propagate(
+    box: Box, fresh: Sequence[Watched], settled: Sequence[Watched], moved: int
+) -> list[Watched] | None:
+    """Propagate what was not looked at yet, and whatever names a variable that `moved` (a bit each)."""
+    waiting: list[Watched] = [*fresh, *settled]
+    unseen = len(fresh)
+    while unseen or moved:
         again = 0
         still: list[Watched] = []
-        for demand in waiting:
-            if not demand.vars & moved and demand:
+        for place, demand in enumerate(waiting):
+            if place >= unseen and not demand.vars & moved:
                 still.append(demand)
                 continue
             left = _still_possible(box, demand)
@@ -139,10 +146,13 @@ def _propagate(box: Box, demands: Sequence[Watched], moved: int) -> list[Watched
                 continue
             if not left:
                 return None
-            again |= _narrow_to_all(box, left)
+            dropped = len(left) < len(demand)
+            if dropped or place < unseen:
+                # With all its cubes left it has narrowed the box already.
+                again |= _narrow_to_all(box, left)
             if len(left) > 1:
-                still.append(demand if len(left) == len(demand) else _watching(left, demand.vars))
-        waiting, moved = still, again
+                still.append(_watching(left, demand.vars) if dropped else demand)
+        waiting, moved, unseen = still, again, 0
     return waiting
 
 

@@ -69,27 +69,33 @@ class Truths:
             dead |= killed[box[var]]
         return self._left(dead)
 
-    def if_settled(self, box: Sequence[int]) -> Iterator[tuple[int, list[tuple[int, int, int]]]]:
-        """Judge `box` anew for every single value that a variable named here could still be settled on.
+    def if_settled(
+        self, box: Sequence[int], among: Sequence[int] | None = None
+    ) -> Iterator[tuple[int, Iterator[tuple[int, int, int]]]]:
+        """Judge `box` anew for every single value that a variable named here could be settled on.
+
+        Args:
+            box: what is possible.
+            among: the values to try; those that `box` leaves when not given.
 
         Yields:
-            A variable, and for each value left to it the value's place and what `judge` would give.
+            A variable with several values to try, and for each of them its place and what `judge` would give.
         """
         dead = [killed[box[var]] for var, killed in self._killed]
         before = list(accumulate(dead, or_, initial=0))
         after = list(accumulate(reversed(dead), or_, initial=0))[::-1]
         for n, (var, killed) in enumerate(self._killed):
-            mask = box[var]
+            mask = box[var] if among is None else among[var]
             if mask & mask - 1:
-                others = before[n] | after[n + 1]
-                yield (
-                    var,
-                    [
-                        (value, *self._left(others | killed.values_kill[value]))
-                        for value in range(mask.bit_length())
-                        if mask >> value & 1
-                    ],
-                )
+                yield var, self._one_by_one(before[n] | after[n + 1], killed.values_kill, mask)
+
+    def _one_by_one(
+        self, others: int, values_kill: Sequence[int], mask: int
+    ) -> Iterator[tuple[int, int, int]]:
+        for value, kill in enumerate(values_kill):
+            if mask >> value & 1:
+                may_hold, may_fail = self._left(others | kill)
+                yield value, may_hold, may_fail
 
 
 def joined(bits: Iterable[int]) -> int:

@@ -10,10 +10,26 @@ from collections.abc import Iterable, Sequence
 
 from casebook.guide.guide import Guide, RuledStrategy
 from casebook.guide.logic import Cube, intersect
-from casebook.guide.search import Demand
+from casebook.guide.search import Demand, watched
 from casebook.guide.space import ANSWERS_DISAGREE
 
 _YES, _NO = 0b01, 0b10
+
+
+class Demands:
+    """What searches over the states of a guide may demand, made ready once.
+
+    Attributes:
+        allowed: the packs allow the state, and nothing in it disagrees.
+        fit, unfit: strategy -> the demands under which it fits; the one under which it does not.
+        alarms: for each stop and danger: the work it goes with, the demand that it stands, and its opposite.
+    """
+
+    def __init__(self, guide: Guide) -> None:
+        self.allowed = [watched(demand) for demand in [*demands_of(guide), agreeing(guide)]]
+        self.fit = {id: [watched(d) for d in fit_demands(guide, r)] for id, r in guide.strategies.items()}
+        self.unfit = {id: watched(unfit_demand(guide, r)) for id, r in guide.strategies.items()}
+        self.alarms = [(involves, watched(c.yes), watched(c.no)) for involves, c in guide.alarms]
 
 
 def demands_of(guide: Guide, *, clashes: bool = False) -> list[Demand]:
