@@ -203,7 +203,7 @@ def _reading(
             reading = read_length(typed, bare=bare, of=question.of)
             if error is not None:
                 reading = reading.blurred(read_length(error, bare=bare or _unit(node)).value, {})
-            else:
+            elif not _is_designation(question, reading, typed, bare):
                 reading = _as_taken(reading, question.tool, errors)
     except NotUnderstood as problem:
         raise BrokenFile(file, line, f"{question.id}: {problem}") from None
@@ -212,6 +212,17 @@ def _reading(
         sensible = f"{low.typed if low else '...'} to {high.typed if high else '...'}"
         raise BrokenFile(file, line, f"{question.id}: {typed} makes no sense here (sensible: {sensible})")
     return reading
+
+
+def _is_designation(question: Question, reading: Reading, typed: str, bare: Unit | None) -> bool:
+    """Whether a pitch is named (48 tpi, 3-48, M2.5) and so exact: not measured, nor over crests."""
+    if question.of != "thread_pitch" or reading.parts > 1:
+        return False
+    try:
+        read_length(typed, bare=bare)
+    except NotUnderstood:
+        return True
+    return False
 
 
 def _as_taken(reading: Reading, tool: str, errors: Mapping[str, ToolError] | None) -> Reading:

@@ -88,6 +88,26 @@ def test_every_form_of_a_length_is_read(written: str, mm: Fraction) -> None:
     assert _read(f"hole: {quoted}").readings["hole"].value == mm
 
 
+@pytest.mark.parametrize(
+    ("typed", "doubt"),
+    [("48 tpi", "0"), ("3-48", "0"), ("M2.5", "0"), ("0.53 mm", "0.02"), ("7 crests over 3.2 mm", "0.02/6")],
+)
+def test_a_pitch_by_its_name_is_exact(typed: str, doubt: str) -> None:
+    """A designation carries no reading error; a pitch that was measured does, shared among the crests."""
+    guide = guide_from(
+        pack(
+            questions=[
+                question("pitch", [], "of: thread_pitch\nleast: 0.2 mm\nmost: 2 mm", kind="length"),
+                question("hole", ["sound", "worn"]),
+            ],
+            strategies=[strategy("refit", "fits_when: [{hole: sound}]")],
+        )
+    )
+    reading = known(guide, pitch=typed).readings["pitch"]
+    error, _, parts = doubt.partition("/")
+    assert reading.high - reading.value == Fraction(error) / int(parts or 1)
+
+
 def test_a_stated_error_takes_the_place_of_the_usual_one() -> None:
     """With error 0.05 the true size lies within 0.05 mm; without one, within 0.02 mm (common practice)."""
     stated = _read("hole: {value: 5.2, unit: mm, error: 0.05}").readings["hole"]
