@@ -7,7 +7,7 @@ by the quote worksheet.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from math import ceil, floor
 from typing import Literal
 
@@ -79,13 +79,16 @@ class Quote:
         money: the shop's rates as they were used.
         result: the quote worksheet; None where the shop has set no rate and hours are charged.
         materials: the sum for parts and materials that was given.
+        problem: why there is no price, in a line; empty where there is one.
+        left_out: damages that are not in it and why, a line each.
     """
 
     parts: tuple[Part, ...]
     money: Money
     result: Result | None
     materials: float = 0.0
-    problem: str = field(default="")
+    problem: str = ""
+    left_out: tuple[str, ...] = ()
 
     def price(self, name: str) -> float | None:
         """Give a price of the worksheet: price_low, price_likely, price_high or price_most."""

@@ -15,9 +15,10 @@ from casebook.bench.shop import Money
 from casebook.bench.triage import triage
 from casebook.records.amount import read_amount
 from casebook.records.book import Book
-from casebook.records.case import Case
+from casebook.records.case import Case, Damage
 from casebook.records.errors import NoSuchCase
 from casebook.records.workshop import Consent
+from casebook.strict_yaml import BrokenFile
 
 _NO_URGENCY: Mapping[int, Urgency] = {}
 
@@ -43,7 +44,8 @@ def quote_case(
     """
     case = desk.book.case(number)
     priced = materials_of(case) if materials is None else materials
-    return quote(as_said(parts_of(desk, case), urgency), money_of(desk), priced)
+    made = quote(as_said(parts_of(desk, case), urgency), money_of(desk), priced)
+    return replace(made, left_out=left_out(desk, case))
 
 
 def materials_of(case: Case) -> float:
@@ -76,13 +78,15 @@ def as_said(parts: Iterable[Part], urgency: Mapping[int, Urgency]) -> list[Part]
 def parts_of(desk: Desk, case: Case) -> list[Part]:
     """Give what is to be quoted of a case: as urgent as somebody said, else as the answers show.
 
-    What was declined or is done is left out; what was put off can wait.
+    What was declined or is done is left out, and what the packs have no rules for; what was put off can wait.
     """
     past = Past(desk.book, case.number)
     parts: list[Part] = []
     for damage in case.damages:
         last = damage.consents[-1] if damage.consents else None
         if (last and last.said == "no") or damage.repaired_on is not None:
+            continue
+        if not _has_rules(desk, damage):
             continue
         advice = desk.look(case.number, damage.number).advice
         chosen = damage.choice.strategy if damage.choice else ""
@@ -96,6 +100,24 @@ def parts_of(desk: Desk, case: Case) -> list[Part]:
             made = made.as_said("can_wait", f"put off{_by_whom(last)}")
         parts.append(made)
     return parts
+
+
+def left_out(desk: Desk, case: Case) -> tuple[str, ...]:
+    """Say which damages are not quoted: declined, or the packs no longer have their rules; not those done."""
+    without = (
+        f"damage {one.number}, {one.place or one.family}: no rules for {one.family} any more, no price"
+        for one in case.damages
+        if one.repaired_on is None and not _has_rules(desk, one)
+    )
+    return (*desk.declined(case.number), *without)
+
+
+def _has_rules(desk: Desk, damage: Damage) -> bool:
+    try:
+        desk.library.guide(damage.family)
+    except (KeyError, BrokenFile):
+        return False
+    return True
 
 
 def over_agreed(desk: Desk, number: str, parts: Iterable[Part]) -> dict[int, str]:

@@ -65,6 +65,10 @@ def _text(made: Quote) -> Iterator[str]:
             yield f"{_SAID[urgency]}:"
         for one in parts:
             yield from _part(one, made)
+    if made.left_out:
+        yield "left out:"
+    for left in made.left_out:
+        yield f"  {left}"
 
 
 def _part(one: Part, made: Quote) -> Iterator[str]:
@@ -92,6 +96,7 @@ def _data(made: Quote) -> dict[str, Any]:
         "looking": made.money.looking,
         "once": made.money.once,
         "materials": made.materials,
+        "left_out": list(made.left_out),
         "damages": [
             {
                 "damage": one.number,

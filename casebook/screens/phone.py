@@ -12,7 +12,15 @@ from textual.widgets import Static
 
 from casebook.bench.consent import PAYER_CAUTIONS, payer_of
 from casebook.bench.quote import URGENCIES, Part, Quote, quote
-from casebook.bench.quoting import as_said, materials_of, money_of, over_agreed, parts_of, say_urgency
+from casebook.bench.quoting import (
+    as_said,
+    left_out,
+    materials_of,
+    money_of,
+    over_agreed,
+    parts_of,
+    say_urgency,
+)
 from casebook.records.amount import read_amount
 from casebook.records.case import Case
 from casebook.screens.background_room import BackgroundRoom
@@ -33,13 +41,13 @@ class ToQuote:
         case: the case.
         parts: its damages that are neither declined nor done.
         over: damage -> that its likely price is more than was agreed, in a line.
-        declined: what was advised and declined, a line each.
+        left_out: what is not in the price and why, a line each.
     """
 
     case: Case
     parts: tuple[Part, ...]
     over: dict[int, str]
-    declined: tuple[str, ...]
+    left_out: tuple[str, ...]
 
 
 class PhoneScreen(BackgroundRoom[ToQuote]):
@@ -93,14 +101,14 @@ class PhoneScreen(BackgroundRoom[ToQuote]):
         case = self.desk.book.case(self._number)
         parts = parts_of(self.desk, case)
         over = over_agreed(self.desk, self._number, parts)
-        return ToQuote(case, tuple(parts), over, tuple(self.desk.declined(self._number)))
+        return ToQuote(case, tuple(parts), over, left_out(self.desk, case))
 
     def show(self, read: ToQuote) -> None:
         """Show it."""
         self._read_so = read
         thing = ", ".join(filter(None, (read.case.instrument.kind, read.case.owner)))
         self.heading.say(f"{read.case.number}  {read.case.title}", thing or "on the telephone")
-        self.query_one("#apart", Static).update(apart(read.declined))
+        self.query_one("#apart", Static).update(apart(read.left_out))
         self._reckon()
 
     def _reckon(self) -> None:

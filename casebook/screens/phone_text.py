@@ -77,9 +77,9 @@ def part_text(one: Part, quote: Quote, damage: Damage, over: str) -> Content:
     return lines(parts)
 
 
-def apart(declined: Iterable[str]) -> Content:
-    """Word what is left out of the price because it was declined."""
-    return lines([line(f"x {one}", FAINT) for one in declined])
+def apart(left_out: Iterable[str]) -> Content:
+    """Word what is left out of the price."""
+    return lines([line(f"x {one}", FAINT) for one in left_out])
 
 
 def _cost(one: Part, currency: str) -> str:

@@ -170,6 +170,22 @@ def test_more_than_was_agreed_is_said_with_both_sums(tmp_path: Path) -> None:
     assert parts[2].because == "put off by the owner on 2026-11-25"
 
 
+def test_a_damage_without_rules_is_left_out_and_named(tmp_path: Path) -> None:
+    """As is a declined one; the rest has its price."""
+    with Book.open(tmp_path / "book.db") as book:
+        desk = Desk(book, LIBRARY, TODAY, shop=Shop(money=MONEY))
+        places = [("posts", "low E"), ("magic", "low F"), ("posts", "low G")]
+        number = book.add(Case(damages=tuple(Damage(family, place=place) for family, place in places))).number
+        desk.agree(number, 3, "no", who="the owner", on=TODAY)
+        made = quote_case(desk, number)
+    assert [one.number for one in made.parts] == [1]
+    assert made.price("price_likely") is not None
+    assert made.left_out == (
+        "damage 3, low G: advised repair, declined by the owner on 2026-11-25",
+        "damage 2, low F: no rules for magic any more, no price",
+    )
+
+
 def test_what_was_said_of_urgency_and_materials_is_kept_with_the_case(tmp_path: Path) -> None:
     """It counts in every later quote, before what was put off, until it is taken back or another is given."""
     with Book.open(tmp_path / "book.db") as book:

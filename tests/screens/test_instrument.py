@@ -138,6 +138,20 @@ async def test_a_repair_that_came_back_starts_from_what_is_known(tmp_path: Path)
         assert "B-0301" in hand.sees()
 
 
+async def test_what_let_go_by_itself_is_kept_from_the_page(tmp_path: Path) -> None:
+    """Two keys from the marked repair; back on the page it stands there."""
+    async with at_the_screens(shop(tmp_path / "book.db", *VISITS)) as hand:
+        await _open(hand)
+        await hand.press("down")
+        assert "+ holding" in hand.sees()
+        await hand.press("l", "l", "2", "1", "f2", "escape")
+        assert hand.screen == "InstrumentScreen"
+        assert "+ holding" not in hand.sees()
+        last = hand.app.desk.book.case("B-0310").damages[0].outcome
+        assert last is not None
+        assert (last.turned_out, last.what, last.looked) == ("let_go", "glue", TODAY)
+
+
 async def test_a_title_is_wanted_and_nothing_typed_is_lost(tmp_path: Path) -> None:
     """Kept too early the form stays with one line; Esc asks once before it throws away."""
     async with at_the_screens(shop(tmp_path / "book.db", *VISITS)) as hand:
