@@ -6,11 +6,11 @@ is known, what follows, what moved, and what to ask next.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from casebook.bench.card import NoCard, card, read_line
-from casebook.guide.advice import Advice, Standing, advise
+from casebook.guide.advice import Advice, Proposal, Standing, advise
 from casebook.guide.guide import Guide
 from casebook.guide.knowledge import Knowledge, read_answer, read_answers, shown
 from casebook.guide.next_question import Asked, next_questions
@@ -29,11 +29,23 @@ class NotTaken(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Moved:
-    """A strategy whose standing changed with the last answer."""
+    """A strategy that the last answer moved.
+
+    Attributes:
+        before, after: its standing; the same where its place alone changed.
+        up: by how many places it rose (below 0: fell) among those that kept their standing and are not
+            ruled out; 0 where its standing changed.
+    """
 
     strategy: str
     before: Standing
     after: Standing
+    up: int = 0
+
+    @property
+    def turned(self) -> bool:
+        """Whether its standing changed, not its place alone."""
+        return self.before != self.after
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +68,7 @@ class LookSession:
         unit: the unit of a bare number typed at the bench.
         tools: the shop's reading errors by tool.
         left_out: stored answers the packs no longer know, and why.
-        moved: what the last answer moved.
+        moved: what the last answer moved, in the order of proposal.
     """
 
     guide: Guide
@@ -191,7 +203,7 @@ class LookSession:
     _before: Answer | None = None
 
     def _set(self, question: Question, answer: Answer | None) -> None:
-        before = {p.id: p.standing for p in self.advice.proposals}
+        before = self.advice.proposals
         self._before = self.answers.get(question.id)
         self.keep(question, answer)
         if answer is None:
@@ -199,9 +211,7 @@ class LookSession:
         else:
             self.answers[question.id] = answer
         self._advice = self._asked = None
-        self.moved = tuple(
-            Moved(p.id, before[p.id], p.standing) for p in self.advice.proposals if before[p.id] != p.standing
-        )
+        self.moved = _moved(before, self.advice.proposals)
 
     def _checked(self, question: Question, answer: Answer) -> Answer:
         typed = answer.strip() if isinstance(answer, str) else answer
@@ -212,6 +222,18 @@ class LookSession:
         if isinstance(got, Reading) and isinstance(typed, str) and question.kind == "length":
             return typed if _has_unit(self.guide, question, typed) else with_unit(typed, self.unit)
         return typed
+
+
+def _moved(before: Sequence[Proposal], after: Sequence[Proposal]) -> tuple[Moved, ...]:
+    """Name what turned, and what changed its place among those that stand as they stood."""
+    standing = {p.id: p.standing for p in before}
+    keep = {p.id for p in after if p.standing == standing[p.id] != "ruled_out"}
+    place = {id: place for place, id in enumerate(p.id for p in before if p.id in keep)}
+    now = {id: place for place, id in enumerate(p.id for p in after if p.id in keep)}
+    moved = (
+        Moved(p.id, standing[p.id], p.standing, place[p.id] - now[p.id] if p.id in keep else 0) for p in after
+    )
+    return tuple(one for one in moved if one.turned or one.up)
 
 
 def with_unit(typed: str, unit: Unit) -> str:

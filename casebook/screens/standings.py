@@ -53,7 +53,7 @@ def standings(session: LookSession, width: int, height: int) -> Content:
         # What is only offered on call, and not called for, would be noise here.
         if proposal.standing != "open" or proposal.called_for or not strategies[proposal.id].strategy.on_call:
             groups[proposal.standing].append(proposal)
-    moved = {one.strategy for one in session.moved}
+    moved = {one.strategy for one in session.moved if one.turned}
     foot = [_moved_line(session), _settled_line(session)]
     room = height - len(foot) - 2
     shares = _shared([len(group) for group in groups.values()], room)
@@ -111,11 +111,12 @@ def _short(session: LookSession, proposal: Proposal) -> str:
 def _moved_line(session: LookSession) -> Content:
     counts: dict[Standing, int] = {}
     for one in session.moved:
-        counts[one.after] = counts.get(one.after, 0) + 1
-    if not counts:
-        return plain("")
-    said = ", ".join(f"{count} {WORDS[after]}" for after, count in counts.items())
-    return line(f"› moved just now: {said}", BOLD)
+        if one.turned:
+            counts[one.after] = counts.get(one.after, 0) + 1
+    said = [f"{count} {WORDS[after]}" for after, count in counts.items()]
+    if replaced := sum(not one.turned for one in session.moved):
+        said.append(f"{replaced} changed place")
+    return line(f"› moved just now: {', '.join(said)}", BOLD) if said else plain("")
 
 
 def _settled_line(session: LookSession) -> Content:
