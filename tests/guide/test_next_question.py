@@ -16,6 +16,7 @@ from casebook.guide.pack import STAGES
 from casebook.guide.state import state_of
 from casebook.strict_yaml import BrokenFile
 from tests.guide.drawn import completions
+from tests.guide.looks import Answers, looks
 from tests.guide.shipped import Case, guide_of, panel
 from tests.guide.tiny import guide_from, known, pack, question, random_packs, some_answers, strategy
 
@@ -81,6 +82,39 @@ def test_exactly_what_matters_is_asked(body: str, data: st.DataObject) -> None:
     waited = {q for p in advice.proposals if p.id in leading and p.standing == "open" for q in p.waiting_on}
     asked = {one.question for one in next_questions(advice)}
     assert asked == _to_ask(guide, box, _matter(guide, box) | waited)
+
+
+def _afresh(guide: Guide, knowledge: Knowledge) -> object:
+    """What is asked by a guide that remembers nothing."""
+    remembered, guide.remembered = guide.remembered, None
+    try:
+        return next_questions(advise(guide, knowledge))
+    finally:
+        guide.remembered = remembered
+
+
+@settings(max_examples=200, deadline=None)
+@given(random_packs(), st.data())
+def test_what_is_remembered_changes_no_question(body: str, data: st.DataObject) -> None:
+    """After any looks in any order, a guide asks what one would that remembers nothing of them."""
+    try:
+        guide = guide_from(body)
+    except BrokenFile:
+        assume(False)
+    for _ in range(data.draw(st.integers(2, 6))):
+        knowledge = data.draw(some_answers(guide))
+        assert next_questions(advise(guide, knowledge)) == _afresh(guide, knowledge)
+
+
+@settings(max_examples=60, deadline=None)
+@given(looks())
+def test_what_is_remembered_changes_no_question_of_a_shipped_pack(look: tuple[str, Answers]) -> None:
+    """Answer by answer along a look, contradictions included, on a guide used by many looks before."""
+    family, answers = look
+    guide, knowledge = guide_of(family), Knowledge()
+    for name, answer in answers.items():
+        knowledge = knowledge.with_answer(name, answer)
+        assert next_questions(advise(guide, knowledge)) == _afresh(guide, knowledge)
 
 
 @pytest.mark.parametrize("case", [pytest.param(c, id=f"{c.family}: {c.name}") for c in panel()])
