@@ -22,6 +22,7 @@ def phone_form(desk: Desk, then: Callable[[str], None]) -> Form:
         Entry("kind", "Instrument", "pick", choices=kinds(desk)),
         Entry("family", "What is wrong", "pick", choices=families, needed=True),
         Entry("place", "Where", hint="low E key, upper post"),
-        Entry("words", "They say", "lines"),
+        # One line: with it the form fits a small terminal, and Enter at its end gives the price.
+        Entry("words", "They say", hint="in their own words"),
     ]
     return Form("On the telephone", entries, take)

@@ -11,12 +11,13 @@ from typing import Any
 import pytest
 
 from casebook.bench.desk import Desk
+from casebook.bench.library import Library
 from casebook.bench.shop import Money, Price, Shop
 from casebook.records.case import Case, Damage, FollowUp, Look
 from casebook.records.workshop import Consent
 from casebook.screens.app import CasebookApp
 from tests.screens.hand import Hand, at_the_screens, settle
-from tests.screens.shop import CASES, frozen_library, shop
+from tests.screens.shop import CASES, TODAY, frozen_library, shop
 
 MONEY = Money(currency="EUR", rate=60.0, once=(1.0, 1.0, 1.0), looking=25.0)
 # A case with the same damage three times: once agreed up to too little, once put off, once declined.
@@ -53,7 +54,7 @@ async def _open(hand: Hand, number: str) -> None:
 
 async def test_three_damages_and_a_price_while_somebody_is_on_the_line(tmp_path: Path) -> None:
     """From the ringing to the sentence read out; the keys that are not words are few."""
-    words = "I heard it go,\n[b]twice[/b]."
+    words = "I heard it go, [b]twice[/b]."
     async with at_the_screens(_shop(tmp_path / "book.db", MONEY)) as hand:
         book = hand.app.desk.book
         await _ring(hand)
@@ -61,8 +62,8 @@ async def test_three_damages_and_a_price_while_somebody_is_on_the_line(tmp_path:
         await hand.press("enter", "2", "enter", "1", "enter")
         await hand.type("low E")
         await hand.press("enter")
-        await hand.type(words.replace("\n", " "))
-        await hand.press("f2")
+        await hand.type(words)
+        await hand.press("enter")
         assert hand.screen == "PhoneScreen"
         first = hand.reads()
         assert "Unseen, between " in first
@@ -78,7 +79,7 @@ async def test_three_damages_and_a_price_while_somebody_is_on_the_line(tmp_path:
         [row] = hand.app.desk.on_the_bench()
         case = book.case(row.number)
         assert [damage.place for damage in case.damages] == ["low E", "low F", "trill key"]
-        assert case.owner_words == words.replace("\n", " ")
+        assert case.owner_words == words
         assert (case.owner, case.instrument.kind) == ("card 9", "clarinet")
         await hand.press("escape")
         assert hand.screen == "CaseScreen"
@@ -183,6 +184,15 @@ async def test_the_shops_own_past_is_said_in_counts(tmp_path: Path) -> None:
     async with at_the_screens(_shop(tmp_path / "book.db", MONEY, *past, chosen)) as hand:
         await _open(hand, "B-0302")
         assert "2 done, 2 seen, 1 holding, 1 let go by itself; 2 with hours: 1.4, 1.4 h" in hand.reads()
+
+
+async def test_with_every_family_that_ships_the_form_stands_whole_in_a_small_terminal(tmp_path: Path) -> None:
+    """Somebody on the line sees all of it at once, and the key that keeps it."""
+    opens = shop(tmp_path / "book.db")
+    async with at_the_screens(lambda: Desk(opens().book, Library(), TODAY)) as hand:
+        await _ring(hand)
+        for shown in ("Who calls", "Tone holes", "Where", "They say", "F2 keep"):
+            assert shown in hand.sees()
 
 
 async def test_a_form_left_half_typed_loses_nothing_unasked(tmp_path: Path) -> None:
