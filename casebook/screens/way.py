@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from textual.app import App
-
 from casebook.bench.counter import symptom_said, tests_said
 from casebook.bench.look import LookSession
 from casebook.bench.sheet import sheets_for
 from casebook.bench.stage import STAGES
 from casebook.screens.damage_at_hand import DamageAtHand
+from casebook.screens.key_order import KeysInOrder
 from casebook.screens.trouble import trouble_shown
 
 if TYPE_CHECKING:
@@ -19,7 +18,7 @@ if TYPE_CHECKING:
     from casebook.screens.room import Room
 
 
-class Way(App[None]):
+class Way(KeysInOrder):
     """What the application adds to its screens: how one leads to the next.
 
     Screens are made where they are needed: most of them are never opened in a day.

@@ -67,9 +67,14 @@ class Hand:
 async def settle(pilot: Pilot[Any]) -> None:
     """Wait until workers and messages have come to rest."""
     await pilot.pause()
-    while any(not worker.is_finished for worker in pilot.app.workers):
+    while _at_work(pilot.app):
         await pilot.app.workers.wait_for_complete()
         await pilot.pause()
+
+
+def _at_work(app: App[Any]) -> bool:
+    keys = isinstance(app, CasebookApp) and app.keys_held
+    return keys or any(not worker.is_finished for worker in app.workers)
 
 
 def seen(app: App[Any]) -> str:
