@@ -15,7 +15,6 @@ from casebook.bench.job_waits import wait_names
 from casebook.records.case import Case
 from casebook.screens.case_about import about, damage_cells
 from casebook.screens.consent_form import consent_form
-from casebook.screens.damage_form import damage_form
 from casebook.screens.intake_form import rewrite_form
 from casebook.screens.keys import KeyLine, key
 from casebook.screens.plain import BOLD, plain
@@ -126,11 +125,7 @@ class CaseScreen(Room):
 
     def action_add_damage(self) -> None:
         """Write down a damage, then look at it."""
-
-        def then(damage: int) -> None:
-            self.call_later(self.casebook.open_damage, self._number, damage)
-
-        self.app.push_screen(damage_form(self.desk, self._number, then))
+        self.casebook.add_damage(self._number)
 
     def action_intake(self) -> None:
         """Ask about the instrument as a whole."""

@@ -43,14 +43,21 @@ class Way(KeysInOrder):
 
     def taken_in(self, number: str) -> None:
         """Open a case that was just taken in, to write down its first damage."""
-        from casebook.screens.case import CaseScreen
 
         def open_it() -> None:
-            screen = CaseScreen(number)
-            self.push_screen(screen)
-            self.call_after_refresh(screen.action_add_damage)
+            self.open_case(number)
+            self.add_damage(number)
 
         self.call_later(open_it)
+
+    def add_damage(self, number: str) -> None:
+        """Write down a damage of a case, then look at it."""
+        from casebook.screens.damage_form import damage_form
+
+        def then(damage: int) -> None:
+            self.call_later(self.open_damage, number, damage)
+
+        self.push_screen(damage_form(self.desk, number, then))
 
     def instrument(self, uid: str) -> None:
         """Open the page of an instrument."""

@@ -25,12 +25,26 @@ async def _ahead(hand: Hand, *keys: str) -> None:
 async def test_a_form_is_filled_by_who_types_faster_than_it_opens(tmp_path: Path) -> None:
     """No letter is lost, none acts as a command of the screen below, each line stands in its own field."""
     async with at_the_screens(shop(tmp_path / "book.db", *CASES)) as hand:
-        await _ahead(hand, "n", "=Post c off, quite", "enter", "4", "enter", "=B flat", "f2")
+        await _ahead(
+            hand,
+            "n",
+            "=Post c off, quite",
+            "enter",
+            "4",
+            "enter",
+            "=B flat",
+            "f2",
+            "1",
+            "enter",
+            "=low c",
+            "f2",
+        )
         number = hand.app.desk.on_the_bench()[0].number
         case = hand.app.desk.book.case(number)
         assert case.title == "Post c off, quite"
         assert case.instrument.description == "B flat"
-        assert hand.screen == "Form"
+        assert [damage.place for damage in case.damages] == ["low c"]
+        assert hand.screen == "QuestionnaireScreen"
 
 
 async def test_answers_given_ahead_each_count_for_the_question_then_shown(tmp_path: Path) -> None:
