@@ -43,7 +43,7 @@ class PriceOfScreen(Room):
         """Lay it out."""
         yield TextLine(placeholder="a word of what it is for", id="words")
         yield Static(id="said")
-        yield Rows([7, 22, -1], id="strategies")
+        yield Rows([7, 22, -1], whole=2, id="strategies")
 
     def on_mount(self) -> None:
         """Begin in the field."""
