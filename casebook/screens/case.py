@@ -180,7 +180,7 @@ class CaseScreen(Room):
         if self._case is not None:
 
             def then(says: str) -> None:
-                self.notify(f"The wood: {says}.", timeout=5, markup=False)
+                self.notify(f"The wood: {says}.", timeout=3, markup=False)
 
             self._ask(weigh_form(self.desk, self._case, then))
 

@@ -58,7 +58,7 @@ class Checklist(Room):
         shown = self._steps
         self.renew()
         if self._steps != shown:
-            self.notify("Somebody else has written here meanwhile: look, then tick.", timeout=5, markup=False)
+            self.notify("Somebody else has written here meanwhile: look, then tick.", timeout=3, markup=False)
             return
         with trouble_shown(self.app):
             self.at.desk.do_step(self.at.number, self.at.damage_number, step.text, self.casebook.initials)

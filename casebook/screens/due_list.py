@@ -118,7 +118,7 @@ class DueScreen(BackgroundRoom[list[Due]]):
                 raise InTheWay(
                     f"{place.strip()} is another file: F2 once more writes over it, or name a new one"
                 ) from None
-            self.notify(f"Written to {path}.", timeout=5, markup=False)
+            self.notify(f"Written to {path}.", timeout=3, markup=False)
 
         entries = [Entry("place", "File", value=str(Path.home() / _FILE), needed=True)]
         note = "A calendar made here before is written anew, so that no day stands in it twice."

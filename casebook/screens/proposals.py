@@ -138,7 +138,7 @@ class ProposalsScreen(Room):
                 self.call_later(self._consent_first, id)
             else:
                 kept = "advised, declined" if said == "no" else "put off until an answer comes"
-                self.notify(f"Kept: {kept}. The plan stays shut.", timeout=5, markup=False)
+                self.notify(f"Kept: {kept}. The plan stays shut.", timeout=3, markup=False)
 
         self.app.push_screen(consent_form(at.desk, at.number, at.damage_number, then, id, shut))
 

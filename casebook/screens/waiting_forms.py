@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from itertools import pairwise
 
 from casebook.bench.desk import Desk
@@ -91,16 +92,17 @@ def visit_form(desk: Desk, case: Case) -> Form:
 
     def take(written: dict[str, str]) -> None:
         lent = written["loaned_out"].strip()
-        told = {name: written[name].strip() for name in ("needed_for", "came_in_with")}
-        desk.visit(
-            case.number,
+        told = replace(
+            visit,
             needed_by=read_coming(written["needed_by"], desk.today),
+            needed_for=written["needed_for"].strip(),
+            came_in_with=written["came_in_with"].strip(),
             pays=written["pays"],
             loaned_out=lent,
             loaned_since=(visit.loaned_since or desk.today) if lent else None,
             loaned_until=read_coming(written["loaned_until"], desk.today) if lent else None,
-            **told,
         )
+        desk.amend(case, replace(case, visit=told))
 
     entries = [
         Entry("needed_by", "Needed by", value=str(visit.needed_by or ""), hint="friday, 2026-12-04"),

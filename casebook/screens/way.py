@@ -149,7 +149,7 @@ class Way(KeysInOrder):
 
         def then(number: str) -> None:
             self.call_later(self.leave_counter)
-            self.notify(f"{number} is kept, and found again by its words.", timeout=5, markup=False)
+            self.notify(f"{number} is kept, and found again by its words.", timeout=3, markup=False)
 
         what, found = (symptom_said(seen), tests_said(seen)) if seen else ("", "")
         self.push_screen(quick_job_form(self.desk, what, found.removeprefix(what).lstrip("; "), family, then))

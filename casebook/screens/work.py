@@ -121,7 +121,7 @@ class WorkScreen(Checklist):
             if sheets:
                 self._sheet = next((id for id in sheets if id in kept), sheets[0])
                 words = f"f computes {self._sheet.replace('_', ' ')} with {what} as made."
-                self.notify(words, timeout=5, markup=False)
+                self.notify(words, timeout=3, markup=False)
 
         self.ask(size_form(self.at, then))
 

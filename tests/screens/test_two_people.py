@@ -169,3 +169,19 @@ def test_picture_of_both_sides(snap_compare: Compare, tmp_path: Path) -> None:
         await hand.press("f2")
 
     assert snap_compare(app, terminal_size=(80, 24), run_before=two_write)
+
+
+async def test_the_visit_written_by_both_is_shown_from_both_sides(tmp_path: Path) -> None:
+    """What came with it, changed by the other bench while the form lay open, is not written over unseen."""
+    async with at_the_screens(shop(tmp_path / "book.db", *CASES)) as hand:
+        desk = hand.app.desk
+        await hand.press("enter", "v", "enter", "enter")
+        desk.visit("B-0303", came_in_with="case, crook, strap", needed_for="an audition")
+        await hand.type(", swab")
+        await hand.press("f2")
+        assert hand.screen == "BothSides"
+        assert "case, crook, strap" in hand.reads()
+        assert "case, crook, swab" in hand.reads()
+        await hand.press("2")
+        visit = desk.book.case("B-0303").visit
+        assert (visit.came_in_with, visit.needed_for) == ("case, crook, swab", "an audition")
