@@ -53,7 +53,9 @@ def part_rows(parts: Iterable[Part], over: Iterable[int], currency: str) -> list
         cost = _cost(one, currency)
         shown = line(f"! {cost}", WRONG) if one.number in passed else line(f"  {cost}")
         where = one.place or f"damage {one.number}"
-        rows.append((f"{one.number}", [line(f"{glyph} {word}", colour), where, one.title, shown]))
+        # Which way it will be is known only when it is chosen, or leads for good.
+        way = one.title if one.decided or one.standing == "fits" else f"? {one.title}"
+        rows.append((f"{one.number}", [line(f"{glyph} {word}", colour), where, way, shown]))
     return rows
 
 
