@@ -109,6 +109,11 @@ class LookSession:
             self._asked = next_questions(self.advice)
         return self._asked
 
+    @property
+    def is_asked_known(self) -> bool:
+        """Whether `asked` is worked out for the answers as they are; else it may take some milliseconds."""
+        return self._asked is not None
+
     def questions(self) -> list[str]:
         """List every question whose fact may exist, in the order the bench allows."""
         box = self.advice.state.box

@@ -7,6 +7,7 @@ the first of them came, and letters meant for a form not yet open act as command
 from __future__ import annotations
 
 from collections import deque
+from collections.abc import Callable
 from functools import partial
 from typing import Any
 
@@ -43,11 +44,25 @@ class KeysInOrder(App[None]):
         self._held: deque[events.Key] = deque()
         self._key = 0
         self._rounds = 0
+        # What is still to be done when the frame is painted.
+        self._to_do = 0
 
     @property
     def keys_held(self) -> bool:
         """Whether a key is still at work, or waits for one that is."""
-        return self._rounds > 0 or bool(self._held)
+        return self._rounds > 0 or self._to_do > 0 or bool(self._held)
+
+    def after_painting(self, what: Callable[[], None]) -> None:
+        """Do something when all that the key has changed so far is painted; the next key waits for it."""
+
+        def then() -> None:
+            what()
+            self._to_do = max(0, self._to_do - 1)
+            if not self._rounds and not self._to_do:
+                self.call_later(self._next_key)
+
+        self._to_do += 1
+        self.screen.call_after_refresh(then)
 
     async def on_event(self, event: events.Event) -> None:
         """Hand a key on, or hold it while another is at work."""
@@ -55,7 +70,7 @@ class KeysInOrder(App[None]):
             await super().on_event(event)
             return
         self._held.append(event)
-        if self._rounds:
+        if self._rounds or self._to_do:
             self.set_timer(_PATIENCE, partial(self._wait_no_longer, self._key))
         else:
             await self._next_key()
@@ -63,7 +78,7 @@ class KeysInOrder(App[None]):
     def exit(self, *args: Any, **options: Any) -> None:
         """Leave; no key is waited for any more."""
         self._held.clear()
-        self._rounds = 0
+        self._rounds = self._to_do = 0
         super().exit(*args, **options)
 
     async def on_key_done(self, message: KeyDone) -> None:
@@ -73,7 +88,7 @@ class KeysInOrder(App[None]):
             self._rounds -= 1
             if self._rounds:
                 self._mark(self.focused or self.screen)
-            else:
+            elif not self._to_do:
                 await self._next_key()
 
     async def _wait_no_longer(self, key: int) -> None:

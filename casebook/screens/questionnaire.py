@@ -125,21 +125,30 @@ class QuestionnaireScreen(Room):
             self.set_focus(None)
         self.query_one(KeyLine).again()
 
+    def _follow(self, question: str | None) -> None:
+        """Paint first what follows from an answer, then choose the next question: that may take longer."""
+        self._draw_consequences()
+        self.casebook.after_painting(lambda: self._go_on(question))
+
     def _draw(self) -> None:
         at, panel = self.at, self.query_one(QuestionPanel)
-        self.heading.say(at.name, at.which_look, at.way)
-        self.query_one(Alerts).say(at.session)
         if self._question is None:
             panel.say_nothing_left(at, _nothing_left(at))
         else:
             panel.say(at, self._question, self._marking)
             if self._present is not None and self._present.measured:
                 panel.echo(at.session, self._question, self.query_one(TextLine).value)
+        self._draw_consequences()
+        panel.scroll_home(animate=False)
+
+    def _draw_consequences(self) -> None:
+        at = self.at
+        self.heading.say(at.name, at.which_look, at.way)
+        self.query_one(Alerts).say(at.session)
         follows = self.query_one("#follows")
         follows.display = not at.is_intake
         if not at.is_intake:
             self.query_one(Standings).say(at.session)
-        panel.scroll_home(animate=False)
 
     @property
     def _present(self) -> Question | None:
@@ -169,7 +178,7 @@ class QuestionnaireScreen(Room):
             else:
                 self.at.passed.discard(question)
             self._been.append(question)
-            self._go_on()
+            self._follow(None)
 
     def action_digit(self, number: int) -> None:
         """Answer, or mark, by the answer's digit."""
@@ -254,7 +263,7 @@ class QuestionnaireScreen(Room):
             if self._been and self._been[-1] == question:
                 self._been.pop()
             self.at.passed.discard(question)
-            self._go_on(question)
+            self._follow(question)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """A quick job is for the counter; what rests on a case needs one."""

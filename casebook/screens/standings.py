@@ -120,6 +120,8 @@ def _moved_line(session: LookSession) -> Content:
 
 
 def _settled_line(session: LookSession) -> Content:
+    if not session.is_asked_known:
+        return plain("choosing the next question ...", FAINT)
     left = len(session.asked)
     if not left:
         return plain("= settled: nothing more would change it", "bold $text-success")

@@ -7,6 +7,10 @@ from contextlib import asynccontextmanager
 from pathlib import Path
 from typing import Any
 
+import pytest
+
+from casebook.guide.advice import Advice
+from casebook.guide.next_question import Asked, next_questions
 from casebook.screens.fields import TextLine
 from tests.screens.hand import Hand, at_the_screens
 from tests.screens.shop import CASES, shop
@@ -149,3 +153,25 @@ async def test_a_reason_to_stop_stands_above_everything(tmp_path: Path) -> None:
         assert "STOP There is ivory at the place." in third
         await hand.press("c")
         assert "No heat, no water; consult a specialist." in hand.reads()
+
+
+async def test_what_follows_is_painted_before_the_next_question_is_chosen(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """However long choosing takes, the answer's effect already stands there, and a key typed meanwhile waits."""
+    painted: list[str] = []
+    async with _second_damage(tmp_path) as hand:
+
+        def watched(advice: Advice) -> tuple[Asked, ...]:
+            if not painted:
+                hand._send("2")
+            painted.append(hand.sees())
+            return next_questions(advice)
+
+        monkeypatch.setattr("casebook.bench.look.next_questions", watched)
+        await hand.press("1")
+        assert len(painted) == 2
+        assert "moved just now" in painted[0]
+        assert "choosing the next question" in painted[0]
+        assert "choosing" not in hand.sees()
+        assert len(_answers(hand)) == 2
