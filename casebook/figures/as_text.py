@@ -59,6 +59,14 @@ def worth(figure: Figure) -> int:
     return 2 if apart > _ROUGH else 3 if apart > _FAIR else 4
 
 
+def places(figure: Figure) -> int:
+    """Say how many places more than usual a length is worth by its bounds."""
+    if figure.low is None or figure.high is None:
+        return 0
+    apart = figure.high - figure.low
+    return 1 if apart < _FINE_MM else -2 if apart >= _ROUGH_MM else 0
+
+
 def amount(value: float, unit: str, shown: Unit, *, fine: int = 0, figures: int = 4) -> str:
     """Write one number with its unit, lengths in `shown`, areas in mm2.
 
@@ -97,16 +105,15 @@ def row_text(row: Mapping[str, Any], unit: Unit) -> str:
     cells = {
         name: _cell(name, value, unit) for name, value in row.items() if name not in ("source", "checked")
     }
-    return ", ".join(f"{words(name)} {cell}" for name, cell in cells.items() if cell)
+    said = ", ".join(f"{words(name)} {cell}" for name, cell in cells.items() if cell)
+    return f"{said}, UNVERIFIED" if row.get("checked") == "memory" else said
 
 
 def _figure(name: str, figure: Figure, unit: Unit) -> str:
     if figure.value is None or figure.low is None or figure.high is None:
         return f"{words(name):<{_NAME}} {figure.how}  [{figure.source}]"
-    apart = figure.high - figure.low
-    fine = 1 if apart < _FINE_MM else -2 if apart >= _ROUGH_MM else 0
     shown, low, high = (
-        amount(number, figure.unit, unit, fine=fine, figures=worth(figure))
+        amount(number, figure.unit, unit, fine=places(figure), figures=worth(figure))
         for number in (figure.value, figure.low, figure.high)
     )
     between = "" if low == high else f"  ({low} to {high})"

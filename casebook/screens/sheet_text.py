@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from textual.content import Content
 
-from casebook.figures.as_text import amount, in_unit, row_text, words
+from casebook.figures.as_text import amount, in_unit, places, row_text, words, worth
 from casebook.figures.drawer import lacking
 from casebook.figures.worksheet import Check, Figure, Holds, Result
 from casebook.quantity import Unit
@@ -17,8 +17,6 @@ _GLYPHS: dict[Holds, tuple[str, str]] = {
 }
 # Figures that have a word of their own at the bench.
 _BENCH_WORDS = {"sagitta": "fall-away", "chord": "straight across", "arc": "round the body"}
-# A length known better than this is worth one place more.
-_FINE_MM = 0.01
 _OTHER: dict[Unit, Unit] = {"mm": "in", "in": "mm", "thou": "mm"}
 
 
@@ -47,16 +45,18 @@ def _figure(name: str, figure: Figure, unit: Unit, *, whole: bool) -> list[Conte
     label = cell(plain(_BENCH_WORDS.get(name, words(name)), FAINT), 19)
     if figure.value is None or figure.low is None or figure.high is None:
         return [joined(label, " ", plain(figure.how))]
-    fine = figure.high - figure.low < _FINE_MM
-    said = amount(figure.value, figure.unit, unit, fine=fine)
+    fine, figures = places(figure), worth(figure)
+    said = amount(figure.value, figure.unit, unit, fine=fine, figures=figures)
     if figure.unit == "mm":
         said += f" = {amount(figure.value, 'mm', _OTHER[unit], fine=fine)}"
-    low, high = (amount(bound, figure.unit, unit, fine=fine) for bound in (figure.low, figure.high))
+    low, high = (
+        amount(bound, figure.unit, unit, fine=fine, figures=figures) for bound in (figure.low, figure.high)
+    )
     between = "" if low == high else f" ({low} to {high})"
-    shown = [joined(label, " ", plain(said, BOLD), plain(between, FAINT))]
+    doubt = "  ? unverified" if figure.checked == "memory" else ""
+    shown = [joined(label, " ", plain(said, BOLD), plain(between, FAINT), plain(doubt, "$text-warning"))]
     if whole:
-        doubt = ", not checked" if figure.checked == "memory" else ""
-        shown.append(plain(f"    {figure.how} [{figure.source}{doubt}]", FAINT))
+        shown.append(plain(f"    {figure.how} [{figure.source}]", FAINT))
     return shown
 
 

@@ -5,13 +5,17 @@ from __future__ import annotations
 from math import hypot
 from pathlib import Path
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from casebook.bench.sheet import filled
+from casebook.figures import worksheet
+from casebook.figures.inputs import read
 from casebook.figures.section import circle, drawing
 from casebook.screens.fields import TextLine
 from casebook.screens.section_canvas import section
+from casebook.screens.sheet_text import result_content
 from tests.screens.hand import at_the_screens
 from tests.screens.shop import CASES, shop
 
@@ -109,3 +113,16 @@ def _dots(rows: list[str]) -> list[tuple[int, int]]:
         for dx, dy, bit in places
         if ord(character) - 0x2800 & bit
     ]
+
+
+@pytest.mark.parametrize("whole", [False, True])
+def test_a_figure_known_from_memory_only_is_marked_with_and_without_how_it_was_made(whole: bool) -> None:
+    """M1.7 stands in no table that was looked at; M2.5 does."""
+    said = {}
+    for thread in ("M1.7x0.35", "M2.5"):
+        sheet = worksheet("thread")
+        said[thread] = str(
+            result_content(sheet.run(read(sheet.inputs, {"thread": thread})), "mm", whole=whole)
+        )
+    assert "? unverified" in said["M1.7x0.35"]
+    assert "nverified" not in said["M2.5"]
