@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from casebook.bench.at_desk import AtDesk, NotPossible
+from casebook.bench.waiting import wait_text
 from casebook.bench.wood_rest import NoReading, Rest, checked, day_words, rest_of
 from casebook.guide.pack import Wait as PackWait
-from casebook.quantity.time_span import show_time_span
 from casebook.records.case import Case
 from casebook.records.workshop import WAITS_FOR, Wait, WoodReading
 from casebook.strict_yaml import BrokenFile
@@ -211,8 +211,4 @@ class Waiting(AtDesk):
             KeyError: no such family or strategy.
         """
         waits = self.library.guide(family).strategies[strategy].strategy.waits
-        return [
-            f"{_OF_PACK[wait.what]}{f' ({wait.of})' if wait.of else ''}: {show_time_span(wait.least)}"
-            + (f" to {show_time_span(wait.most)}" if wait.most != wait.least else "")
-            for wait in waits
-        ]
+        return [wait_text(wait) for wait in waits]

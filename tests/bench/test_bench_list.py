@@ -7,6 +7,7 @@ from datetime import date
 import pytest
 
 from casebook.bench.at_desk import NotPossible
+from casebook.quantity import show_time_span
 from casebook.records.case import Instrument
 from tests.bench.shop_days import LIBRARY, Days
 
@@ -63,7 +64,10 @@ def test_the_cure_of_the_chosen_strategy_is_the_clock_of_its_glue(days: Days) ->
     kept = desk.wait(number, "glue", damage=1).waits[0]
     assert kept.ends is not None
     assert (kept.ends - desk.now).total_seconds() == float(wait.most) * 3600
-    assert desk.waits_ahead(family, strategy)[0].startswith("glue")
+    assert (
+        f" cures {show_time_span(wait.least)} to {show_time_span(wait.most)}"
+        in desk.waits_ahead(family, strategy)[0]
+    )
 
 
 def test_what_is_due_stands_in_the_list_from_its_first_day(days: Days) -> None:
