@@ -7,7 +7,8 @@ from functools import cached_property
 from importlib.resources.abc import Traversable
 from pathlib import Path
 
-from casebook.guide.guide import Guide, build
+from casebook.guide.build import build
+from casebook.guide.guide import Guide
 from casebook.guide.pack import CROSS_CUTTING, Pack
 from casebook.guide.pack_file import read_pack
 from casebook.resources import folder, yaml_files

@@ -7,7 +7,8 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from casebook.guide.guide import Guide, build
+from casebook.guide.build import build
+from casebook.guide.guide import Guide
 from casebook.guide.knowledge import Knowledge, read_answers
 from casebook.guide.pack import CROSS_CUTTING, Pack
 from casebook.guide.pack_file import read_pack

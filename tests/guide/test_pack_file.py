@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from casebook.guide.guide import build
+from casebook.guide.build import build
 from casebook.guide.pack_file import read_pack
 from casebook.guide.space import MAX_COMBINATIONS
 from casebook.strict_yaml import BrokenFile

@@ -8,7 +8,8 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from casebook.guide.guide import Guide, build
+from casebook.guide.build import build
+from casebook.guide.guide import Guide
 from casebook.guide.knowledge import Knowledge, read_answers
 from casebook.guide.pack_file import read_pack
 from casebook.strict_yaml import parse
