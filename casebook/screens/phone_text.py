@@ -68,7 +68,7 @@ def part_text(one: Part, quote: Quote, damage: Damage, over: str) -> Content:
         ("hours", f"{low:g} to {high:g} h, likely {likely:g}{flat}"),
         ("why", f"{_URGENT[one.urgency][1]}: {one.because}"),
         ("here", "; ".join(filter(None, (one.past.held(), one.past.took())))),
-        ("agreed", "; ".join(agreed_text(damage))),
+        ("said", "; ".join(agreed_text(damage))),
         ("needs", ", ".join(one.materials)),
         ("waits", ", then ".join(one.waits)),
     )
