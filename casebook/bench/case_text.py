@@ -8,7 +8,7 @@ from datetime import date
 from typing import Any
 
 from casebook.bench.library import Library
-from casebook.bench.visit_text import agreed_text, outcome_text, visit_text, work_text
+from casebook.bench.visit_text import agreed_text, hours_text, outcome_text, visit_text, work_text
 from casebook.guide.guide import Guide
 from casebook.guide.pack import Question
 from casebook.records.case import Answer, Case, Damage
@@ -88,9 +88,9 @@ def _damage(library: Library, damage: Damage) -> Iterator[str]:
     yield from (f"  {line}" for line in work_text(damage))
     if damage.done:
         yield f"  done: {damage.done}"
-    if damage.hours is not None or damage.repaired_on:
-        hours = "" if damage.hours is None else f"{damage.hours:g} hours, "
-        yield f"  {hours}repaired on {_day(damage.repaired_on)}"
+    if damage.hours_in_all is not None or damage.repaired_on:
+        hours = hours_text(damage)
+        yield f"  {f'{hours}, ' if hours else ''}repaired on {_day(damage.repaired_on)}"
     for followup in damage.followups:
         yield f"  {outcome_text(followup)}"
     if damage.learned:

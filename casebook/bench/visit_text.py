@@ -106,3 +106,12 @@ def _joined(*parts: str) -> str:
 
 def _bracketed(text: str) -> str:
     return f"({text.strip()})" if text.strip() else ""
+
+
+def hours_text(damage: Damage) -> str:
+    """Word the bench hours, those of every free redo counted in; empty where none were written down."""
+    spent = damage.hours_in_all
+    if spent is None:
+        return ""
+    again = spent - (damage.hours or 0)
+    return f"{spent:g} hours{f', {again:g} of them done again free' if again else ''}"

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from textual.content import Content
 
-from casebook.bench.visit_text import outcome_text
+from casebook.bench.visit_text import hours_text, outcome_text
 from casebook.guide.pack import Strategy
 from casebook.records.case import Damage, FollowUp
 from casebook.screens.plain import BOLD, FAINT, joined, lines, plain
@@ -49,15 +49,6 @@ def _parts(damage: Damage) -> Iterator[Content]:
         yield _named("as made", f"{one.what} {one.value}{f' ({one.note})' if one.note else ''}")
     if damage.figures:
         yield _named("figures", ", ".join(used.worksheet.replace("_", " ") for used in damage.figures))
-
-
-def hours_text(damage: Damage) -> str:
-    """Word the bench hours, those of every free redo counted in; empty where none were written down."""
-    spent = damage.hours_in_all
-    if spent is None:
-        return ""
-    again = spent - (damage.hours or 0)
-    return f"{spent:g} hours{f', {again:g} of them done again free' if again else ''}"
 
 
 def _repaired(damage: Damage) -> str:

@@ -9,6 +9,7 @@ import pytest
 
 from casebook.bench.at_desk import NotPossible
 from casebook.bench.both_sides import BothChanged
+from casebook.bench.case_text import case_text
 from casebook.bench.desk import Desk
 from tests.bench.shop_days import Days
 
@@ -99,3 +100,15 @@ def test_the_record_of_another_is_never_overwritten_unseen(desk: Desk) -> None:
 def _number(desk: Desk) -> str:
     [row] = desk.on_the_bench()
     return row.number
+
+
+def test_a_case_shown_counts_the_hours_of_a_free_redo(days: Days) -> None:
+    """The hours line is the whole cost of the repair to the shop."""
+    desk = days.on("2026-03-02")
+    desk.take_in("Loose", number="W-9")
+    desk.add_damage("W-9", "posts", "low F")
+    desk.record_work("W-9", 1, done="Shimmed.", hours=1.5, repaired_on=desk.today)
+    later = days.on("2026-04-07")
+    later.turned_out("W-9", 1, "let_go", what="glue", redo_hours=0.5)
+    shown = "\n".join(case_text(later.library, later.book.case("W-9")))
+    assert "2 hours, 0.5 of them done again free, repaired on 2026-03-02" in shown
