@@ -73,11 +73,12 @@ class InstrumentScreen(BackgroundRoom[InstrumentPage]):
         return case, int(damage or 0)
 
     @property
-    def _is_done(self) -> bool:
-        """Whether the marked row is a repair that was done."""
-        marked = self._marked
+    def _repair(self) -> tuple[str, int] | None:
+        """The marked repair that was done, or the only one of the marked visit; None where there is none."""
+        case, damage = self._marked
         visits = self._page.visits if self._page else ()
-        return any(one.done and (one.case, one.damage) == marked for visit in visits for one in visit.done)
+        done = [one.damage for visit in visits for one in visit.done if one.done and one.case == case]
+        return (case, damage or done[0]) if damage in done or (not damage and len(done) == 1) else None
 
     def on_option_list_option_highlighted(self) -> None:
         """Show the marked place first."""
@@ -92,7 +93,7 @@ class InstrumentScreen(BackgroundRoom[InstrumentPage]):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Only a repair that was done can have held."""
         if action == "repair":
-            return self._page is not None and self._is_done
+            return self._page is not None and self._repair is not None
         return super().check_action(action, parameters)
 
     def on_option_list_option_selected(self) -> None:
@@ -107,7 +108,8 @@ class InstrumentScreen(BackgroundRoom[InstrumentPage]):
 
     def action_repair(self) -> None:
         """Open the marked repair."""
-        self.casebook.open_damage(*self._marked)
+        if self._repair is not None:
+            self.casebook.open_damage(*self._repair)
 
     def action_take_in(self) -> None:
         """Take it in again."""
